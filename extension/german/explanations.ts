@@ -11,7 +11,7 @@ export const explanations: Readonly<Record<string, string>> = {
   'bare-end-too-long':
     'Der Lack wird im geraden Stück eines Stabendes entfernt, in dem zwei Stäbe verbunden werden, nicht in der Biegung darunter.',
   'bars-do-not-fit':
-    'Isolierte Stäbe passen nebeneinander und übereinander in die Nut, abzüglich Nutauskleidung und Keil.',
+    'Lackierte Stäbe passen nebeneinander und übereinander in die Nut, abzüglich Nutauskleidung und Keil.',
   'bars-hotter-than-winding':
     'Widerstand und Verluste gelten für die Wicklungstemperatur; stellt sich der heißeste Stab darüber ein, sind sie größer als angegeben.',
   'bend-in-joint': 'Das gerade Stück einer Verbindung enthält die zweite Hälfte der Biegung davor.',
@@ -21,9 +21,9 @@ export const explanations: Readonly<Record<string, string>> = {
   'bend-tight':
     'Hochkant-Biegungen, deren Innenradius kleiner ist als die Breite des Stabs, strecken Lack und Metall stark (übliche Praxis).',
   'bends-cannot-pass':
-    'Die gebogenen Enden benachbarter Stäbe kommen innerhalb einer Nutteilung aneinander vorbei: Isolierte Breite und Abstand müssen kleiner sein als sie.',
+    'Die gebogenen Enden benachbarter Stäbe kommen innerhalb einer Nutteilung aneinander vorbei: Breite mit Lack und Abstand müssen kleiner sein als sie.',
   'bends-steep':
-    'Wo isolierte Breite und Abstand der Nutteilung nahekommen, stehen die gebogenen Enden steil.',
+    'Wo Breite mit Lack und Abstand der Nutteilung nahekommen, stehen die gebogenen Enden steil.',
   'block-missing':
     'Eine Datei braucht machine mit slots, poles und phases, und dazu eine Anordnung oder geschriebene Zweige.',
   'block-not-closed': 'Ein Block endet mit einer schließenden geschweiften Klammer.',
@@ -58,9 +58,9 @@ export const explanations: Readonly<Record<string, string>> = {
     'Mit einem Luftspalt auf beiden Seiten folgt der Außendurchmesser aus der Bohrung und den Nuten dazwischen.',
   'duty-point-repeated': 'Die Punkte des Lastspiels haben eigene Namen, damit Grenzen sie nennen können.',
   'ends-close':
-    'Isolierte Stabenden einer Schicht halten end-clearance voneinander, Verbindungsstücke und Ringe piece-clearance von allem; Kronen verlassen ihre Schicht und dürfen nur nicht zusammenstoßen.',
+    'Lackierte Stabenden einer Schicht halten end-clearance voneinander, Verbindungsstücke und Ringe piece-clearance von allem; Kronen verlassen ihre Schicht und dürfen nur nicht zusammenstoßen.',
   'ends-collide':
-    'Isolierte Stabenden, Verbindungsstücke und Ringe gehen nicht durcheinander hindurch; Schichten dürfen sich berühren. Ein Hinweis, wo der Text keinen Biegeradius angibt, weil dann einer angenommen ist.',
+    'Lackierte Stabenden, Verbindungsstücke und Ringe gehen nicht durcheinander hindurch; Schichten dürfen sich berühren. Ein Hinweis, wo der Text keinen Biegeradius angibt, weil dann einer angenommen ist.',
   'escape-unknown':
     'In einem Text in Anführungszeichen steht ein umgekehrter Schrägstrich nur vor einem Anführungszeichen oder einem zweiten Schrägstrich.',
   'expansion-too-long': 'Wiederholte Gruppen ergeben in einer Datei höchstens 200 000 Glieder.',
@@ -81,13 +81,13 @@ export const explanations: Readonly<Record<string, string>> = {
     'Von gap-flux-density und flux, torque und current, Anteilen und Maßen kann nur eines gleich bleiben.',
   'hop-too-long': 'Ein Sprung ist kürzer als eine volle Umdrehung.',
   'insulation-not-checked':
-    'Die Spannungen zwischen den Stäben in Volt folgen aus den Zweigen und aus der Nennspannung oder der Leerlauf-EMK; ohne sie wird die Isolation nicht geprüft.',
+    'Die Spannungen zwischen den Stäben in Volt folgen aus den Zweigen und aus der Bemessungsspannung oder der Leerlauf-EMK; ohne sie wird die Isolation nicht geprüft.',
   'insulation-stressed':
-    'Die Spannungen zwischen den Stäben, mal dem Stoßfaktor, bleiben unter dem, was der Block insulation zulässt; Effektivwerte, aus der größeren von Leerlauf-EMK und Nennspannung.',
+    'Die Spannungen zwischen den Stäben, mal dem Stoßfaktor, bleiben unter dem, was der Block insulation zulässt; Effektivwerte, aus der größeren von Leerlauf-EMK und Bemessungsspannung.',
   'joint-planes-differ':
     'Verbindungen enden so hoch, wie ihre Biegungen es ergeben; mit joint-plane level enden alle einer Seite in einer Ebene, der höchsten.',
   'joint-tips-close':
-    'Die Spitzen gebogener Verbindungen liegen in einem Ring: Nachbarn brauchen ihre isolierte Breite und den Abstand, und weniger als eine Nutteilung ist eng.',
+    'Die Spitzen gebogener Verbindungen liegen in einem Ring: Nachbarn brauchen ihre Breite mit Lack und den Abstand, und weniger als eine Nutteilung ist eng.',
   'joint-without-span': 'Zwei Stäbe einer Nut sind unmittelbar verbunden: Zum Biegen ist kein Platz.',
   'joints-hide-each-other':
     'Verbindungen werden eine nach der anderen gesetzt; ein Ring von Verbindungen, von denen jede die nächste verdeckt, lässt sich nicht setzen.',
@@ -232,11 +232,11 @@ export const explanations: Readonly<Record<string, string>> = {
   'vary-written':
     'Zeilen und Zweige, die ausgeschrieben sind, gelten nur für eine Zahl von Nuten, Polen und Schichten; was veränderlich ist, muss erzeugt oder gefunden werden.',
   'voltage-below-emf':
-    'Die EMK zwischen den Leitern liegt bei Nenndrehzahl über der Spannung: Ohne Feldschwächung speist die Maschine Strom in ihre Versorgung zurück.',
+    'Die EMK zwischen den Leitern liegt bei Bemessungsdrehzahl über der Spannung: Ohne Feldschwächung speist die Maschine Strom in ihre Versorgung zurück.',
   'voltage-in-slot-high':
     'Benachbarte Stäbe eines Strangs in einer Nut, zwischen denen ein großer Teil der Strangspannung steht, brauchen Isolation dafür.',
   'voltage-too-low':
-    'Bei Nennstrom, Winkel und Drehzahl braucht die Maschine zwischen ihren Leitern mehr Spannung, als der Text angibt. Eine Warnung, wo der Strom bei einem anderen Winkel passt und keiner dasteht.',
+    'Bei Bemessungsstrom, Winkel und Drehzahl braucht die Maschine zwischen ihren Leitern mehr Spannung, als der Text angibt. Eine Warnung, wo der Strom bei einem anderen Winkel passt und keiner dasteht.',
   'word-repeated':
     'Was eine Anweisung mit Wörtern aufzählt, etwa die Wünsche eines route, nennt sie je einmal.',
   'word-unknown': 'Jeder Block hat seine eigenen Wörter; die Sprachreferenz führt sie auf.',

@@ -262,7 +262,7 @@ export const meanings: Readonly<Record<string, string>> = {
   'Leakage inductance of the end windings of a phase, in air.':
     'Streuinduktivität der Wickelköpfe eines Strangs, in Luft.',
   'Smallest clearance between coated bar ends, negative where they collide; needs the bend-radius.':
-    'Kleinster Abstand zwischen isolierten Stabenden, negativ, wo sie zusammenstoßen; braucht bend-radius.',
+    'Kleinster Abstand zwischen lackierten Stabenden, negativ, wo sie zusammenstoßen; braucht bend-radius.',
   'Line EMF, rms.': 'Leiter-EMK, effektiv.',
   'Line voltage at the rated load point, rms.': 'Leiterspannung im Bemessungspunkt, effektiv.',
   'Current at the terminals, rms: the rated one, or that of a point of the duty.':
@@ -284,7 +284,7 @@ export const meanings: Readonly<Record<string, string>> = {
   'Highest speed with full field weakening.': 'Höchste Drehzahl bei voller Feldschwächung.',
   'Terminal current that cancels the field of the rotor.': 'Klemmenstrom, der das Feld des Läufers aufhebt.',
   'Steady terminal current into a short circuit at the rated speed.':
-    'Dauerstrom der Klemmen in einen Kurzschluss bei Nenndrehzahl.',
+    'Dauerstrom der Klemmen in einen Kurzschluss bei Bemessungsdrehzahl.',
   'Torque per square root of copper loss.': 'Drehmoment je Wurzel des Kupferverlusts.',
   'Accepts the warnings of a code, with the reason: they become infos and stand as accepted in report, sheet and comparison. Errors cannot be accepted.':
     'Nimmt die Warnungen eines Codes hin, mit der Begründung: Sie werden zu Hinweisen und stehen in Bericht, Blatt und Vergleich als hingenommen. Fehler können nicht hingenommen werden.',

@@ -156,9 +156,9 @@ export const words: Readonly<Record<string, string>> = {
   'This drawing has {0} lines and texts; its file takes about {1} MB.':
     'Diese Zeichnung hat {0} Linien und Texte; ihre Datei wird etwa {1} MB groß.',
   'The handover sheets of {0} slots are {1} sheets; their file takes about {2} MB.':
-    'Die Übergabeblätter von {0} Nuten sind {1} Blätter; ihre Datei wird etwa {2} MB groß.',
+    'Die Übergabe von {0} Nuten umfasst {1} Blätter; ihre Datei wird etwa {2} MB groß.',
   'Triangles of {0} bars are many; their file takes about {1} MB.':
-    'Dreiecke von {0} Stäben sind viele; ihre Datei wird etwa {1} MB groß.',
+    '{0} Stäbe ergeben viele Dreiecke; ihre Datei wird etwa {1} MB groß.',
   'Open a winding file to export it.': 'Öffnen Sie eine Wicklungsdatei, um sie zu exportieren.',
   'Exporting {0}': '{0} wird exportiert',
   'Nothing to export: the text does not yield a winding. Its errors say why.':
@@ -271,7 +271,7 @@ export const words: Readonly<Record<string, string>> = {
   "Remove '{0}'": '„{0}“ entfernen',
   'Join it by a connecting piece': 'Durch ein Verbindungsstück verbinden',
   'Phases, numbers of paths and points of the duty can be renamed; this is none of them.':
-    'Stränge, Zweignummern und Punkte des Lastspiels lassen sich umbenennen; dies ist keins davon.',
+    'Stränge, Zweignummern und Punkte des Lastspiels lassen sich umbenennen; dies gehört nicht dazu.',
   'The phases of this machine are {0}: with another of these names the two are exchanged.':
     'Die Stränge dieser Maschine sind {0}: Mit einem anderen dieser Namen werden die beiden getauscht.',
   'The phases of a layout from a coil span lie where it lays them. Write the layout as rows to exchange two.':
@@ -303,7 +303,7 @@ export const words: Readonly<Record<string, string>> = {
     'Jetzt bei {0} ({1}), Stab {2}; die nächste Verbindung liegt auf der {3}.',
   'Bars of the phase one coil away: {0}': 'Stäbe des Strangs eine Spule weiter: {0}',
   '{0}: an empty place': '{0}: ein leerer Platz',
-  'Coil end {0}: no path joins its bars': 'Spulenende {0}: kein Zweig verbindet seine Stäbe',
+  'Coil end {0}: no path joins its bars': 'Spulenkopf {0}: kein Zweig verbindet seine Stäbe',
   'phase {0}': 'Strang {0}',
   'path {0}': 'Zweig {0}',
   'bar {0} of {1}': 'Stab {0} von {1}',
@@ -318,15 +318,15 @@ export const words: Readonly<Record<string, string>> = {
   'Star point': 'Sternpunkt',
   'Give the number of poles, such as 8, or speed and frequency, such as 1500 rpm 100 Hz.':
     'Geben Sie die Polzahl an, etwa 8, oder Drehzahl und Frequenz, etwa 1500 rpm 100 Hz.',
-  'The number of poles is even and from 2 to {0}.': 'Die Polzahl ist gerade und liegt von 2 bis {0}.',
+  'The number of poles is even and from 2 to {0}.': 'Die Polzahl ist eine gerade Zahl von 2 bis {0}.',
   'Give poles, or speed and frequency, not all three.':
     'Geben Sie Pole an, oder Drehzahl und Frequenz, nicht alle drei.',
   '{0} poles turn at {1} rpm': '{0} Pole laufen mit {1} 1/min',
   'That would be {0} poles. At {1} Hz {2}.': 'Das wären {0} Pole. Bei {1} Hz: {2}.',
   'Give slots, such as 48, a diameter, such as 162 mm, both, or nothing.':
     'Geben Sie Nuten an, etwa 48, einen Durchmesser, etwa 162 mm, beides oder nichts.',
-  'The number of slots is whole and from 3 to {0}.': 'Die Nutenzahl ist ganz und liegt von 3 bis {0}.',
-  'The diameter is from 0.1 mm to 100 m.': 'Der Durchmesser liegt von 0.1 mm bis 100 m.',
+  'The number of slots is whole and from 3 to {0}.': 'Die Nutenzahl ist eine ganze Zahl von 3 bis {0}.',
+  'The diameter is from 0.1 mm to 100 m.': 'Der Durchmesser liegt zwischen 0.1 mm und 100 m.',
   'Looking for layouts': 'Anordnungen werden gesucht',
   '{0} slots, {1} poles, two sets of 3.': '{0} Nuten, {1} Pole, 2 Sätze zu 3.',
   '{0} slots, {1} poles, {2} phases.': '{0} Nuten, {1} Pole, {2} Stränge.',
@@ -531,12 +531,12 @@ export const words: Readonly<Record<string, string>> = {
   'The text has errors. Shown is what could be read of it.':
     'Der Text hat Fehler. Gezeigt wird, was sich lesen ließ.',
   'Notes stand beside drawings: what they show, and how. Here is none.':
-    'Hinweise stehen bei Zeichnungen: was sie zeigen, und wie. Hier ist keine.',
+    'Hinweise stehen bei Zeichnungen: was sie zeigen, und wie. Hier gibt es keine.',
   'Nothing to draw yet: the text does not yield a layout.':
     'Noch nichts zu zeichnen: Der Text ergibt keine Anordnung.',
   Working: 'In Arbeit',
   'Paths are being found. Until then coil ends are drawn.':
-    'Die Zweige werden gesucht. Bis dahin sind Spulenenden gezeichnet.',
+    'Die Zweige werden gesucht. Bis dahin sind Spulenköpfe gezeichnet.',
   'Found before': 'Früher gefunden',
   'With the sizes as they are now, another connection is the best one. Shown is the one found before.':
     'Mit den jetzigen Maßen ist eine andere Verschaltung die beste. Gezeigt wird die früher gefundene.',

@@ -301,7 +301,7 @@ const turns: readonly Turn[] = [
   ],
   [
     /^voltages between bars of the two sets: both star points at one potential$/,
-    'Spannungen zwischen Stäben der beiden Systeme: beide Sternpunkte auf einem Potential',
+    'Spannungen zwischen Stäben der beiden Sätze: beide Sternpunkte auf einem Potential',
   ],
   [/^leakage of the end windings is not computed$/, 'die Streuung der Wickelköpfe ist nicht berechnet'],
   [

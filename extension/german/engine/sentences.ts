@@ -112,8 +112,8 @@ export const sentences: Readonly<Record<string, string>> = {
   'The bars lean: this is the section at mid-stack.':
     'Die Stäbe sind geneigt: Dies ist der Schnitt in der Mitte des Blechpakets.',
   'Bars are drawn without coating, their edges square.':
-    'Die Stäbe sind ohne Isolierung und scharfkantig gezeichnet.',
-  'The thin line round a bar is its coating.': 'Die dünne Linie um einen Stab ist seine Isolierung.',
+    'Die Stäbe sind ohne Lack und scharfkantig gezeichnet.',
+  'The thin line round a bar is its coating.': 'Die dünne Linie um einen Stab ist sein Lack.',
   '{0}; and 1 more slot': '{0}; und 1 weitere Nut',
   '{0}; and {1} more slots': '{0}; und {1} weitere Nuten',
   'Section of the slots of a winding with {0}. Bars from the axis outwards, by slots: {1}.':
@@ -270,11 +270,11 @@ export const sentences: Readonly<Record<string, string>> = {
   '{0}: {1} into each other ({2}).': '{0}: {1} ineinander ({2}).',
   '{0}: {1} apart, nearer than asked for ({2}).': '{0}: {1} auseinander, näher als verlangt ({2}).',
   'Bars without coating; the stack is drawn plain between the radii of the bars.':
-    'Stäbe ohne Isolierung; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
+    'Stäbe ohne Lack; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
   'star and terminal rings': 'Stern- und Klemmenringe',
   'A dashed circle: behind other parts.': 'Ein gestrichelter Kreis: hinter anderen Teilen.',
   'Orthographic, connection side up; hidden parts are left out. Bars without coating, their edges square; the stack is drawn plain between the radii of the bars.':
-    'Orthografisch, Schaltseite oben; Verdecktes ist weggelassen. Stäbe ohne Isolierung, scharfkantig; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
+    'Orthogonal projiziert, Schaltseite oben; Verdecktes ist weggelassen. Stäbe ohne Lack, scharfkantig; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
   'Bend radius assumed, because the text does not give it: {0} mm. CAD files and bend lists need bar bend-radius.':
     'Biegeradius angenommen, weil der Text ihn nicht angibt: {0} mm. CAD-Dateien und Biegelisten brauchen bar bend-radius.',
   'The joints of the connection side end {0} to {1} above the stack.':
@@ -338,8 +338,8 @@ export const sentences: Readonly<Record<string, string>> = {
   kept: 'geblieben',
   'removed: in the old winding only': 'entfallen: nur in der alten Wicklung',
   'added: in the new winding only': 'hinzugekommen: nur in der neuen Wicklung',
-  'the old text yields no slot table': 'der alte Text ergibt keine Nuttabelle',
-  'the new text yields no slot table': 'der neue Text ergibt keine Nuttabelle',
+  'the old text yields no slot table': 'der alte Text ergibt keine Nutentabelle',
+  'the new text yields no slot table': 'der neue Text ergibt keine Nutentabelle',
   'the bars of the old winding are not joined': 'die Stäbe der alten Wicklung sind nicht verbunden',
   'the bars of the new winding are not joined': 'die Stäbe der neuen Wicklung sind nicht verbunden',
   'the bars in space of the old winding need {0}': 'die Stäbe der alten Wicklung im Raum brauchen {0}',
@@ -350,7 +350,7 @@ export const sentences: Readonly<Record<string, string>> = {
   'The bars in space of the old winding and of the new one, side by side.':
     'Die Stäbe der alten und der neuen Wicklung im Raum, nebeneinander.',
   'Orthographic, connection side up, both at one scale; hidden parts are left out. Bars without coating; the stack is drawn plain between the radii of the bars.':
-    'Orthogonal, Schaltseite oben, beide in einem Maßstab; Verdecktes ist weggelassen. Stäbe ohne Lack; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
+    'Orthogonal projiziert, Schaltseite oben, beide in einem Maßstab; Verdecktes ist weggelassen. Stäbe ohne Lack; das Blechpaket ist schlicht zwischen den Radien der Stäbe gezeichnet.',
   'Where a text gives no bend radius, it is assumed.':
     'Wo ein Text keinen Biegeradius nennt, ist er angenommen.',
   'nothing that the other does not have.': 'nichts, was die andere nicht hat.',
@@ -412,11 +412,11 @@ export const sentences: Readonly<Record<string, string>> = {
   'No errors any more.': 'Keine Fehler mehr.',
   '1 warning.': '1 Warnung.',
   '{0} warnings.': '{0} Warnungen.',
-  '1 kind of warning is accepted no more.': '1 Art von Warnung ist nicht mehr angenommen.',
-  '{0} kinds of warning are accepted no more.': '{0} Arten von Warnungen sind nicht mehr angenommen.',
+  '1 kind of warning is accepted no more.': '1 Art von Warnung ist nicht mehr hingenommen.',
+  '{0} kinds of warning are accepted no more.': '{0} Arten von Warnungen sind nicht mehr hingenommen.',
   ', {0} no more': ', {0} nicht mehr',
-  '1 kind of warning is newly accepted{0}.': '1 Art von Warnung ist neu angenommen{0}.',
-  '{0} kinds of warning are newly accepted{1}.': '{0} Arten von Warnungen sind neu angenommen{1}.',
+  '1 kind of warning is newly accepted{0}.': '1 Art von Warnung ist neu hingenommen{0}.',
+  '{0} kinds of warning are newly accepted{1}.': '{0} Arten von Warnungen sind neu hingenommen{1}.',
   '{0} and {1}': '{0} und {1}',
   // What stays equal between variants.
   'flux density in the gap (the flux of a pole follows)':

@@ -212,7 +212,7 @@ export const connection: Wordings<typeof Connection> = {
       gap === 0
         ? `Auf der ${sideOf(side)} fallen zwei Verbindungsspitzen auf denselben Platz, wie sie auch gebogen werden.`
         : lacking
-          ? `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(lacking.layer)} bis auf ${told(lacking.actual, lacking.needed)} nahe, wie sie auch gebogen werden; isolierte Breite und Abstand brauchen ${told(lacking.needed, lacking.actual)}. ${lacking.left < 1e-5 ? '' : `Ein end-clearance von höchstens ${atMost(lacking.left)} oder `}Stäbe, die um mindestens ${atLeast(lacking.needed - lacking.actual)} schmaler sind, lassen Platz.`
+          ? `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(lacking.layer)} bis auf ${told(lacking.actual, lacking.needed)} nahe, wie sie auch gebogen werden; Breite mit Lack und Abstand brauchen ${told(lacking.needed, lacking.actual)}. ${lacking.left < 1e-5 ? '' : `Ein end-clearance von höchstens ${atMost(lacking.left)} oder `}Stäbe, die um mindestens ${atLeast(lacking.needed - lacking.actual)} schmaler sind, lassen Platz.`
           : `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen bis auf ${significant(gap, 3)} Nutteilungen nahe, wie sie auch gebogen werden.`,
   ],
   legsOvertake: [

@@ -25,12 +25,12 @@ export const copper: Wordings<typeof Copper> = {
   bendsCannotPass: [
     'bends-cannot-pass',
     ({ layer, needed, pitch, clearanceThatFits }) =>
-      `Die gebogenen Enden der Schicht ${layerLetter(layer)} kommen nicht aneinander vorbei: Isolierte Breite und Abstand sind ${told(needed, pitch)}, die Nutteilung ist ${told(pitch, needed)}. ${clearanceThatFits === null ? 'Kein Abstand passt: Die Stäbe sind zu breit.' : `Ein Abstand unter ${told(clearanceThatFits)} passt.`}`,
+      `Die gebogenen Enden der Schicht ${layerLetter(layer)} kommen nicht aneinander vorbei: Breite mit Lack und Abstand sind ${told(needed, pitch)}, die Nutteilung ist ${told(pitch, needed)}. ${clearanceThatFits === null ? 'Kein Abstand passt: Die Stäbe sind zu breit.' : `Ein Abstand unter ${told(clearanceThatFits)} passt.`}`,
   ],
   bendsNearlyTouch: [
     'bends-steep',
     ({ layer, sine }) =>
-      `Die gebogenen Enden der Schicht ${layerLetter(layer)} sind steil: Isolierte Breite und Abstand nehmen ${percent(sine, 3)} der Nutteilung ein.`,
+      `Die gebogenen Enden der Schicht ${layerLetter(layer)} sind steil: Breite mit Lack und Abstand nehmen ${percent(sine, 3)} der Nutteilung ein.`,
   ],
   slotWiderThanPitch: [
     'slot-wider-than-pitch',

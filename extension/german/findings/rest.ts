@@ -87,7 +87,7 @@ export const operation: Wordings<typeof Operation> = {
   voltageBelowEmf: [
     'voltage-below-emf',
     ({ emf, voltage }) =>
-      `Ohne Last stehen bei Nenndrehzahl ${significant(emf, 4, voltage)} V zwischen den Leitern, mehr als die Spannung von ${significant(voltage, 4, emf)} V: Fällt die Feldschwächung aus, speist die Maschine ihre Versorgung.`,
+      `Ohne Last stehen bei Bemessungsdrehzahl ${significant(emf, 4, voltage)} V zwischen den Leitern, mehr als die Spannung von ${significant(voltage, 4, emf)} V: Fällt die Feldschwächung aus, speist die Maschine ihre Versorgung.`,
   ],
   toothFieldHigh: ['tooth-field-high', saturated('der Zähne', 'an ihrer engsten Stelle ')],
   yokeFieldHigh: ['yoke-field-high', saturated('des Jochs', '')],
