@@ -6,9 +6,9 @@ import { type Figure, figureLine, missed, verdict } from './ledger.ts';
 import { type Profile, samplesByOwner } from './profile.ts';
 
 // The whole loop in a real editor: keys typed into the 48-slot text with the panel open and every provider asked, the
-// extension's host profiled meanwhile. Between the keys the engine's own share of one runs in the same worker under
-// the same profiler, so that the ratio holds on a busy machine, too. The browser's developer tools read the profile,
-// out/editor.cpuprofile.
+// extension's host profiled meanwhile. After every ten keys the engine's own share of them runs, four times, in the same
+// worker under the same profiler, so that the ratio holds on a busy machine, too. The browser's developer tools read the
+// profile, out/editor.cpuprofile.
 
 const name = 'stator.winding';
 const text = readFileSync('test/bench/stator.winding', 'utf8');
