@@ -4,7 +4,7 @@ import type { Surroundings } from './surroundings.ts';
 
 /** Milliseconds of work at once. */
 const slice = 8;
-/** Results kept of each kind, so that undo and edits elsewhere in the text do not compute again. */
+/** Results kept of each kind, those asked for last, so that undo and edits elsewhere in the text do not compute again. */
 const mostKept = 8;
 
 interface Job {
@@ -39,13 +39,18 @@ export function createBackgroundMeasurer({ now, later }: Surroundings, found: ()
   const keep = (kind: string, name: string, answer: () => unknown) => {
     const held = kept.get(kind) ?? new Map<string, () => unknown>();
     kept.set(kind, held);
+    // The last to be asked for is the last to go.
+    held.delete(name);
     held.set(name, answer);
     if (held.size > mostKept) held.delete(held.keys().next().value as string);
   };
   return <T>({ kind, key, steps, quick }: Work<T>): T | null => {
     const name = key();
     const answer = kept.get(kind)?.get(name);
-    if (answer) return answer() as T;
+    if (answer) {
+      keep(kind, name, answer);
+      return answer() as T;
+    }
     if (quick) {
       const made = answerAfter({ key: name, steps: steps() });
       if (made === null) throw new RangeError(`Quick work (${kind}) takes more than one step`);

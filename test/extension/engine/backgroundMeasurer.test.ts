@@ -71,3 +71,21 @@ test('throws what the work threw at who asks, instead of letting wait for ever',
   expect(found).toBe(1);
   expect(() => measure(broken)).toThrow('no bars');
 });
+
+test('keeps of each kind what was asked for last, however long it has been there', () => {
+  const { waiting, ends, surroundings } = clockwork();
+  const measure = createBackgroundMeasurer(surroundings, () => {});
+  const measureAll = (name: string) => {
+    measure(ends(name, 1));
+    while (waiting.length > 0) waiting.shift()!();
+  };
+  // A text, and one step after the other of a number in it: the text is asked for again after each.
+  measureAll('text');
+  for (let step = 0; step < 12; step++) {
+    measureAll(`step ${step}`);
+    expect(measure(ends('text', 1)), `after step ${step}`).toBe(measured);
+  }
+  expect(measure(ends('step 11', 1))).toBe(measured);
+  expect(measure(ends('step 5', 1))).toBe(measured);
+  expect(measure(ends('step 4', 1))).toBeNull();
+});
