@@ -405,6 +405,9 @@ export const words: Readonly<Record<string, string>> = {
   'Choose a connection': 'Verschaltung auswählen',
   'The panel draws the one that is marked; the one chosen is written into the text':
     'Die Ansicht zeichnet die markierte; die gewählte wird in den Text geschrieben',
+  '{0} cannot be read any more.': '{0} lässt sich nicht mehr lesen.',
+  '{0} cannot be read any more. Compared is what was known of it.':
+    '{0} lässt sich nicht mehr lesen. Verglichen wird, was davon bekannt war.',
   '{0} cannot be read any more. Shown is what was known of it.':
     '{0} lässt sich nicht mehr lesen. Gezeigt wird, was davon bekannt war.',
   'Out of date': 'Veraltet',

@@ -8,6 +8,7 @@ import { smallHairpins } from '../space/machines.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import {
   editorState,
+  events,
   openStubDocument,
   StubDocument,
   StubPanel,
@@ -67,6 +68,42 @@ describe('comparing two windings', () => {
     const seen = new Set<string>();
     expect(ids.filter((id) => seen.size === seen.add(id).size)).toEqual([]);
     expect(shown.counted).toBe('No bar and no joint differs.');
+  });
+
+  test('a file that changes on the disk, moves or goes while no editor holds its text is followed, and that is said', async () => {
+    const [old, now] = openPair();
+    await run('compareWindings', now.uri, [old.uri, now.uri]);
+    expect(content().headline).toBe('The winding changed.');
+    // Of a file that no editor shows, the editor lets the text go after some minutes.
+    const put = (name: string, text: string) => {
+      editorState.documents = editorState.documents.filter(({ uri }) => !uri.path.endsWith(`/${name}`));
+      const document = new StubDocument(Uri.parse(`memory:/${name}`), text);
+      editorState.documents.push(document);
+      return document;
+    };
+    const changed = put('new.winding', soundText);
+    events.closed.fire(now);
+    await vi.waitFor(() => expect(content().headline).not.toBe('The winding changed.'));
+    editorState.documents = [old];
+    const moved = put('moved.winding', shorter);
+    events.renamed.fire({ files: [{ oldUri: changed.uri, newUri: moved.uri }] });
+    await vi.waitFor(() => expect(content().now.name).toBe('moved.winding'));
+    expect(content().headline).toBe('The winding changed.');
+    expect(editorState.panels[0]?.title).toBe('moved.winding against old.winding');
+    editorState.documents = [old];
+    events.closed.fire(moved);
+    await vi.waitFor(() =>
+      expect(content().notice?.headline).toBe(
+        'moved.winding cannot be read any more. Compared is what was known of it.',
+      ),
+    );
+    expect(content().headline).toBe('The winding changed.');
+    editorState.panels[0]?.say({ kind: 'reveal', source: moved.uri.toString(), place: 'layout' });
+    await vi.waitFor(() =>
+      expect(editorState.information).toContain('moved.winding cannot be read any more.'),
+    );
+    openStubDocument('moved.winding', shorter);
+    expect(content().notice).toBeNull();
   });
 
   test('the two files selected in the explorer', async () => {

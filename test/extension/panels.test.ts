@@ -5,7 +5,7 @@ import {
   editorState,
   events,
   openStubDocument,
-  type StubDocument,
+  StubDocument,
   StubPanel,
   Uri,
   ViewColumn,
@@ -144,6 +144,31 @@ describe('several layout panels', () => {
     expect(loadPage(lost).state().notice?.headline).toBe(
       'gone.winding cannot be read any more. Shown is what was known of it.',
     );
+  });
+
+  test('where the file is gone, what leads to the text says so; an untitled text that is closed is gone, too', async () => {
+    const draft = new StubDocument(Uri.parse('untitled:Untitled-1'), soundText);
+    editorState.documents.push(draft);
+    turnTo(draft);
+    await run('showLayoutPanel');
+    const page = loadPage(editorState.panels[0]!);
+    expect(page.state().notice).toBeNull();
+    editorState.documents = [winch];
+    events.closed.fire(draft);
+    await vi.waitFor(() =>
+      expect(page.state().notice?.headline).toBe(
+        'Untitled-1 cannot be read any more. Shown is what was known of it.',
+      ),
+    );
+    const told = () =>
+      editorState.information.filter((words) => words === 'Untitled-1 cannot be read any more.').length;
+    const panel = editorState.panels[0]!;
+    panel.say({ kind: 'reveal', source: draft.uri.toString(), place: 'layout' });
+    await vi.waitFor(() => expect(told()).toBe(1));
+    panel.active = true;
+    await run('backToText');
+    expect(told()).toBe(2);
+    expect(editorState.documents).toEqual([winch]);
   });
 
   test('a text that the editor lets go stays shown and followed; one that is gone keeps its picture', async () => {

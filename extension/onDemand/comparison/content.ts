@@ -29,6 +29,8 @@ export interface StudiedSide {
   readonly source: string;
   readonly name: string;
   readonly about: string;
+  /** It cannot be read any more: its texts are those that were known of it. */
+  readonly lost: boolean;
   /** The text as it is now. */
   readonly present: CheckedText;
   /** What is compared: the present text, or the last one that could be drawn while the present one is broken. */
@@ -100,9 +102,9 @@ function spaceOf(old: Study, now: Study, speech: Speech): Pick<ComparisonContent
 
 const placesShown = 5;
 
-/** Says of each broken text what is compared in its stead, and where its errors are; null where none is broken. */
+/** Says of each text that is broken or lost what is compared in its stead, and where its errors are; null where none is. */
 function noticeOf(sides: readonly StudiedSide[]): ComparisonNotice | null {
-  const broken = sides.filter(({ present }) => isBroken(present));
+  const broken = sides.filter(({ lost, present }) => lost || isBroken(present));
   if (broken.length === 0) return null;
   const words = noticeWords();
   const old = broken.some(isOutOfDate);
@@ -121,18 +123,20 @@ export function isBroken({ broken, winding }: CheckedText): boolean {
 }
 
 /** Whether something older than the present text is compared. */
-function isOutOfDate({ present, study }: StudiedSide): boolean {
-  return isBroken(present) && !isBroken(study);
+function isOutOfDate({ lost, present, study }: StudiedSide): boolean {
+  return lost || (isBroken(present) && !isBroken(study));
 }
 
 function brokenWords(side: StudiedSide): string {
+  if (side.lost) return l10n.t('{0} cannot be read any more. Compared is what was known of it.', side.name);
   if (isOutOfDate(side))
     return l10n.t('{0} has errors. Compared is its last winding that could be drawn.', side.name);
   if (side.present.winding === null) return l10n.t('{0} does not yield a winding.', side.name);
   return l10n.t('{0} has errors. Compared is what could be read of it.', side.name);
 }
 
-function placesOf({ source, name, present }: StudiedSide): readonly ComparedPlace[] {
+function placesOf({ source, name, lost, present }: StudiedSide): readonly ComparedPlace[] {
+  if (lost) return [];
   const names = findingPlaces(present.findings);
   const starts = lineStarts(present.text);
   return present.findings.flatMap((finding, index) => {

@@ -15,8 +15,9 @@ import {
   readComparisonPage,
   readComparisonState,
 } from '../../protocol/comparisonMessages.ts';
-import { addressNamed } from '../../windingDocument.ts';
+import { addressNamed, lastPart } from '../../windingDocument.ts';
 import { l10n } from '../../wording.ts';
+import { followFiles } from '../followFiles.ts';
 import { givePage } from '../page.ts';
 import { revealPlace } from '../reveal.ts';
 import { comparisonContent, isBroken, type StudiedSide } from './content.ts';
@@ -45,6 +46,8 @@ interface OpenSide extends Side {
   readonly document: TextDocument;
   /** The last of its texts that could be drawn, as it was studied; null where none could. */
   readonly good: Study | null;
+  /** It cannot be read any more: what was known of it is compared. */
+  readonly lost: boolean;
 }
 
 interface Sides {
@@ -66,23 +69,27 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
     const present = studies.of(side.document);
     return isBroken(present) || present.text === side.good?.text ? side : { ...side, good: studyOf(present) };
   };
-  const studied = ({ document, name, about, good }: OpenSide): StudiedSide => {
+  const studied = ({ document, name, about, good, lost }: OpenSide): StudiedSide => {
     const present = studies.of(document);
-    return { source: document.uri.toString(), name, about, present, study: good ?? studyOf(present) };
+    const study = good ?? studyOf(present);
+    return { source: document.uri.toString(), name, about, lost, present, study };
   };
   const turn = (next: Sides) => {
     sides = next;
     if (panel !== null) panel.title = titleOf(next);
     turns.changed();
   };
-  const changed = (document: TextDocument) => {
+  /** Changes the sides that show the text of this address. */
+  const change = (source: string, changedSide: (side: OpenSide) => OpenSide) => {
     if (sides === null) return;
     const { old, now } = sides;
-    // A text that was closed and opened again is a new document.
-    const isOf = (side: OpenSide) => side.document.uri.toString() === document.uri.toString();
+    const isOf = (side: OpenSide) => side.document.uri.toString() === source;
     if (!isOf(old) && !isOf(now)) return;
-    turn({ old: isOf(old) ? { ...old, document } : old, now: isOf(now) ? { ...now, document } : now });
+    turn({ old: isOf(old) ? changedSide(old) : old, now: isOf(now) ? changedSide(now) : now });
   };
+  // A text that was closed and opened again is a new document.
+  const changed = (document: TextDocument) =>
+    change(document.uri.toString(), (side) => ({ ...side, document, lost: false }));
   const found = (document: TextDocument) => {
     // The study is a new one, with joints.
     if (sides !== null)
@@ -116,7 +123,21 @@ export function createComparisonPanel(extensionUri: Uri, studies: Studies): Comp
   };
   const listeners = [
     { dispose: studies.onFound(found) },
+    workspace.onDidOpenTextDocument(changed),
     workspace.onDidChangeTextDocument(({ document }) => changed(document)),
+    ...followFiles({
+      sources: () =>
+        sides === null || panel === null
+          ? []
+          : [sides.old, sides.now].map(({ document }) => document.uri.toString()),
+      opened: (source, document) =>
+        change(source, (side) => {
+          const { uri } = document;
+          const isMoved = uri.toString() !== source;
+          return { ...side, document, lost: false, ...(isMoved && { uri, name: lastPart(uri.path) }) };
+        }),
+      lost: (source) => change(source, (side) => ({ ...side, lost: true })),
+    }),
   ];
   return {
     show: async (old, now) => {
@@ -156,7 +177,7 @@ function titleOf({ old, now }: Sides): string {
 }
 
 async function opened(side: Side): Promise<OpenSide> {
-  return { ...side, document: await workspace.openTextDocument(side.uri), good: null };
+  return { ...side, document: await workspace.openTextDocument(side.uri), good: null, lost: false };
 }
 
 /** Opens the texts that a panel showed before the window was loaded anew. */
