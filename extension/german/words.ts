@@ -765,6 +765,7 @@ export const words: Readonly<Record<string, string>> = {
   'Path {0}: {1}; {2}': 'Zweig {0}: {1}; {2}',
   'layers {0}': 'Schichten {0}',
   'Path {0}: {1}': 'Zweig {0}: {1}',
+  'One path takes all {0} bars': 'Ein Zweig nimmt alle {0} Stäbe',
   'An even share of {0} paths: {1} bars': 'Ein gleicher Anteil von {0} Zweigen: {1} Stäbe',
   '{0} paths cannot share the bars evenly': '{0} Zweige können die Stäbe nicht gleichmäßig teilen',
   'No bar of {0} is unused': 'Kein Stab von {0} ist unbenutzt',

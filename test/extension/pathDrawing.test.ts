@@ -39,6 +39,22 @@ async function openPage(text: string) {
 }
 
 describe('a path drawn by hand', () => {
+  test('that is the only one of its phase is told as such, and its angle with a true minus', async () => {
+    // 1.5 slots a pole and phase: the second bar stands 40 electrical degrees from the first.
+    const { act, drawing } = await openPage(`winding "Hub"
+machine { slots 9 poles 2 phases 3 }
+layout { layers 2 span 4 }
+connect { delta }
+`);
+    await act('path', '2a');
+    for (let steps = 0; steps < 2; steps++) await act('take');
+    const lines = drawing()!.lines.join('\n');
+    expect(lines).toMatch(
+      /^Path U 1: 3 bars, [\d.]+ % of an even share of the voltage, turned by \u2212[\d.]+\u00b0;/,
+    );
+    expect(lines).toContain('One path takes all 6 bars');
+  });
+
   test('is written when it is ended, as one edit, and says at every step where it is', async () => {
     const { document, page, act, drawing, errors } = await openPage(writtenGate);
     await act('path', '7a');

@@ -11,7 +11,7 @@ import { type PathProgress, progressOf, progressOfPaths } from '../../../../core
 import type { DrawingSource, NoDrawing } from '../../../../core/drawnPaths/source.ts';
 import { layerLetter } from '../../../../core/language/layerLetters.ts';
 import { firstOf } from '../../../../core/language/lists.ts';
-import { fixed, percent } from '../../../../core/language/numbers.ts';
+import { fixed, percent, withMinus } from '../../../../core/language/numbers.ts';
 import { type Bar, barName, type Path } from '../../../../core/winding/model.ts';
 import { l10n } from '../../../wording.ts';
 
@@ -108,9 +108,11 @@ export function standingLines(drawing: Drawing): readonly string[] {
       l10n.t('layers {0}', current.layers.map((count, layer) => `${layerLetter(layer)} ${count}`).join(', ')),
     ),
     ...others.map((each) => l10n.t('Path {0}: {1}', `${name} ${each.number}`, shareWords(each))),
-    Number.isInteger(share)
-      ? l10n.t('An even share of {0} paths: {1} bars', pathsWanted(drawing), share)
-      : l10n.t('{0} paths cannot share the bars evenly', pathsWanted(drawing)),
+    pathsWanted(drawing) === 1
+      ? l10n.t('One path takes all {0} bars', share)
+      : Number.isInteger(share)
+        ? l10n.t('An even share of {0} paths: {1} bars', pathsWanted(drawing), share)
+        : l10n.t('{0} paths cannot share the bars evenly', pathsWanted(drawing)),
     unused === 0
       ? l10n.t('No bar of {0} is unused', name)
       : l10n.t('Unused in {0}: {1} ({2})', name, unused, firstOf(left.map(barName), mostNamed)),
@@ -122,7 +124,7 @@ function shareWords({ bars, relative, angle }: PathProgress): string {
   const count = bars === 1 ? l10n.t('1 bar') : l10n.t('{0} bars', bars);
   if (relative === null || angle === null) return count;
   const turned = fixed(angle, 1);
-  const at = /[1-9]/.test(turned) ? l10n.t(', turned by {0}°', turned) : '';
+  const at = /[1-9]/.test(turned) ? l10n.t(', turned by {0}°', withMinus(turned)) : '';
   return l10n.t('{0}, {1} of an even share of the voltage{2}', count, percent(relative, 4), at);
 }
 
