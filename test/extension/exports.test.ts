@@ -226,6 +226,19 @@ describe('the handover package', () => {
     expect(String(editorState.executed.at(-1)?.[1])).toBe(`${folder}/pump-report.md`);
   });
 
+  test('of a winding with errors is told with the stamp that its sheets bear', async () => {
+    openStubDocument('pump.winding', soundText);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    expect(editorState.information.at(-1)).toBe('Wrote the handover package pump-handover: 14 files.');
+    openStubDocument('failing.winding', `${soundText}\nrequire { winding-factor >= 1 }\n`);
+    editorState.answers.push([Uri.parse('memory:/shop')]);
+    await run('exportPackage');
+    expect(editorState.information.at(-1)).toBe(
+      'Wrote the handover package failing-handover: 14 files. Not released: 1 error.',
+    );
+  });
+
   test('is the same again, byte for byte, and asks before it replaces', async () => {
     end();
     end = activateOnStub(undefined, { fileFormats: fileFormatsAnew });

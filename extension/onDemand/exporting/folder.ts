@@ -35,16 +35,30 @@ export async function exportPackage(exporting: Exporting, uri: unknown): Promise
   const folder = Uri.joinPath(parent, `${stem}-handover`);
   // What cannot be looked at is told when it is written to.
   if ((await isThere(folder).catch(() => false)) && !(await mayReplace(`${stem}-handover`))) return;
+  let errors = 0;
   await runExport(
     exporting,
     document,
     folder,
     (files) => ({
       open: Uri.joinPath(folder, `${stem}-report.md`),
-      words: l10n.t('Wrote the handover package {0}: {1} files.', `${stem}-handover`, files.length),
+      words: [
+        l10n.t('Wrote the handover package {0}: {1} files.', `${stem}-handover`, files.length),
+        ...stampWords(errors),
+      ].join(' '),
     }),
-    ({ study, making, advance }) => packageFiles(study, stem, making, advance),
+    ({ study, making, advance }) => {
+      errors = study.findings.filter(({ severity }) => severity === 'error').length;
+      return packageFiles(study, stem, making, advance);
+    },
   );
+}
+
+/** The stamp that the sheets of a winding with errors bear. */
+function stampWords(errors: number): readonly string[] {
+  if (errors === 0) return [];
+  const stamp = errors === 1 ? l10n.t('Not released: 1 error') : l10n.t('Not released: {0} errors', errors);
+  return [`${stamp}.`];
 }
 
 async function pickedFolder(defaultUri: Uri, openLabel: string): Promise<Uri | null> {
