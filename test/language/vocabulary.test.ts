@@ -3,6 +3,7 @@ import { figureRow } from '../../core/figures/register.ts';
 import { parse } from '../../core/language/text/parser.ts';
 import { type Pattern, parsePattern, patternLiterals } from '../../core/language/vocabulary/pattern.ts';
 import { unitNames, units } from '../../core/language/vocabulary/units.ts';
+import { measuredEntries } from '../../core/language/vocabulary/varied.ts';
 import { statementWords, vocabulary } from '../../core/language/vocabulary/vocabulary.ts';
 
 const statements = vocabulary.filter(({ role }) => role === 'statement' || role === 'quantity');
@@ -62,7 +63,12 @@ describe('the vocabulary', () => {
       // What rows and measures hold is named as a whole too.
       const named =
         block === 'vary'
-          ? 'to by nominal largest-paths cogging-periods lowest-force-order radial-symmetry'.split(' ')
+          ? [
+              'to',
+              'by',
+              'nominal',
+              ...measuredEntries().flatMap(({ role, word }) => (role === 'choice' ? [word] : [])),
+            ]
           : [];
       const expected = new Set(
         [...literals, ...limits, ...named].filter(
