@@ -399,8 +399,8 @@ export const words: Readonly<Record<string, string>> = {
   'Layout of {0}': 'Anordnung von {0}',
   '{0} (pinned)': '{0} (angeheftet)',
   'Looking for connections': 'Verschaltungen werden gesucht',
-  'No other connection was found that is better in anything.':
-    'Es wurde keine andere Verschaltung gefunden, die in irgendetwas besser ist.',
+  "No other connection was found that is better in anything. Another number in 'route paths', or another place of special spans by 'specials', asks anew.":
+    "Es wurde keine andere Verschaltung gefunden, die in irgendetwas besser ist. Eine andere Zahl in 'route paths' oder ein anderer Ort besonderer Schritte mit 'specials' fragt neu.",
   'as now': 'wie jetzt',
   'Choose a connection': 'Verschaltung auswählen',
   'The panel draws the one that is marked; the one chosen is written into the text':

@@ -130,6 +130,18 @@ describe('Choose a Connection', () => {
     expect(editorState.information.at(-1)).toContain('written in the text');
   });
 
+  test('says what else there is to ask for where no other connection is better', async () => {
+    openStubDocument(
+      'pump.winding',
+      'winding "Pump"\nmachine { slots 9 poles 2 phases 3 }\nlayout { layers 2 span 4 }\nconnect { star }\n',
+    );
+    await run('showLayoutPanel');
+    await run('chooseConnection');
+    expect(editorState.information.at(-1)).toMatch(
+      /^No other connection was found that is better in anything\. Another number in 'route paths', .* asks anew\.$/,
+    );
+  });
+
   test('is offered where connect stands, as long as paths are found', async () => {
     const { document } = await openPage();
     const start = document.positionAt(document.getText().indexOf('route'));

@@ -4,7 +4,12 @@ import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { changeInSight } from '../../edits.ts';
 import type { Studies } from '../../engine/studies.ts';
 import { l10n } from '../../wording.ts';
-import { type ConnectionChoices, connectionDetail, connectionLine } from './connectionChoices.ts';
+import {
+  type ConnectionChoices,
+  connectionDetail,
+  connectionLine,
+  onlyConnection,
+} from './connectionChoices.ts';
 
 /**
  * Lets the reader choose among the connections of a text, each drawn while it is marked. Gives the index of the
@@ -24,7 +29,7 @@ export async function chooseConnection(
     () => choices.found(),
   );
   if (found.length === 1) {
-    window.showInformationMessage(l10n.t('No other connection was found that is better in anything.'));
+    window.showInformationMessage(onlyConnection());
     return undefined;
   }
   const items = found.map((each, index) => ({

@@ -197,3 +197,10 @@ export function connectionDetail(each: ReportedCandidate): string {
     l10n.t('starts within {0}°', fixed(each.terminalWindow, 1)),
   ].join(' · ');
 }
+
+/** Of a text whose connection is the only one found: what there is to change in it. */
+export function onlyConnection(): string {
+  return l10n.t(
+    "No other connection was found that is better in anything. Another number in 'route paths', or another place of special spans by 'specials', asks anew.",
+  );
+}

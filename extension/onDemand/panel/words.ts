@@ -9,6 +9,7 @@ import {
 } from '../../protocol/wish.ts';
 import { l10n, pageLanguage } from '../../wording.ts';
 import { variantsWords } from '../variants/pageWords.ts';
+import { onlyConnection } from './connectionChoices.ts';
 import type { NoticeWords } from './content.ts';
 import type { PageWords } from './page.ts';
 
@@ -160,7 +161,7 @@ export function pageWords(): PageWords {
       "The paths are written in the text: there is nothing to choose from. With a route, as in 'route paths 2', in their place, connections are found.",
     ),
     connectionsSearching: l10n.t('Connections are being found …'),
-    connectionsAlone: l10n.t('No other connection was found that is better in anything.'),
+    connectionsAlone: onlyConnection(),
     drawConnection: l10n.t('Draw connection {0}'),
     writeConnection: l10n.t('Write out connection {0}'),
     limitColumns: [l10n.t('Limit'), l10n.t('Required'), l10n.t('Value'), l10n.t('Margin'), l10n.t('State')],
