@@ -24,6 +24,20 @@ const pages = [
     .map((name) => `docs/${name}`),
 ];
 
+interface SchemaNode {
+  readonly properties?: Readonly<Record<string, SchemaNode>>;
+  readonly items?: SchemaNode;
+  readonly anyOf?: readonly SchemaNode[];
+}
+
+/** Whether a schema has a place, step by step; `[]` steps into a list. */
+function holds({ properties, items, anyOf }: SchemaNode, [step, ...further]: readonly string[]): boolean {
+  if (step === undefined) return true;
+  const next = step === '[]' ? items : properties?.[step];
+  if (next && holds(next, further)) return true;
+  return (anyOf ?? []).some((each) => holds(each, [step, ...further]));
+}
+
 describe('the documentation', () => {
   // After a change of vocabulary, units, findings, figures or tables: npx vitest run test/docs.test.ts -u
   it('has a current language reference', async () => {
@@ -36,6 +50,14 @@ describe('the documentation', () => {
 
   it('has a current list of figures', async () => {
     await expect(figuresReference()).toMatchFileSnapshot('../docs/figures.md');
+  });
+
+  it('names places of figures that the schema of reports has', () => {
+    const schema = z.toJSONSchema(reportSchema, { target: 'draft-2020-12' }) as SchemaNode;
+    const places = [...figuresReference().matchAll(/^\| [^|]+ \| `([^`]+)` \|/gm)].map(([, place]) => place!);
+    expect(places.length).toBeGreaterThan(90);
+    const steps = (place: string) => place.replaceAll('[]', '.[]').split('.');
+    expect(places.filter((place) => !holds(schema, steps(place)))).toEqual([]);
   });
 
   it('has a current list of the columns of schedules', async () => {

@@ -49,10 +49,15 @@ Every figure of the report: what it is called everywhere, its place in the JSON 
   return `${[introduction, ...sections].join('\n')}\n`;
 }
 
+/** Where a figure stands in the JSON report; the names of those of the duty's points leave out that these are a list. */
+function placeOf(path: string): string {
+  return path.replace(/^duty\.points\./, 'duty.points[].');
+}
+
 function figureLine(path: string, row: FigureRow, limits: readonly string[]): string {
   const cells = [
     capitalized(row.words),
-    `\`${path}\``,
+    `\`${placeOf(path)}\``,
     row.unit === '1' ? '' : row.unit,
     limits.map((word) => `\`${word}\``).join(' '),
     row.model ?? '',
