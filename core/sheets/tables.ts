@@ -18,6 +18,7 @@ import { degreesText } from './ends/degrees.ts';
 import { endsHeading, joinsWords } from './joining.ts';
 import { lengthRange } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
+import { settingOrder } from './settingOrder.ts';
 import type { PieceKind, ShapeRow } from './sketches/shapeData.ts';
 
 /**
@@ -225,23 +226,17 @@ export function jointTables(
   crownSection: string,
 ): readonly SheetTable[] {
   const { joints } = connection.joints();
-  const { order, ring } = connection.access();
+  const order = settingOrder(facts, connection);
   const byNumber = new Map(joints.map((joint) => [joint.number, joint]));
-  const placed = new Set(order);
-  const hidden = joints.filter(({ number }) => !placed.has(number));
   const crowns = new Set(connection.barShapes().flatMap((shape) => shape.crowns));
   const pieces = new Set((orNull(facts.copper().length.pieces) ?? []).map(({ joint }) => joint));
-  const inOrder = [...order.map((number) => byNumber.get(number)!), ...hidden].map((joint) =>
-    jointRow(facts, connection, joint),
-  );
+  const inOrder = order.numbers.map((number) => jointRow(facts, connection, byNumber.get(number)!));
   const set = inOrder
     .filter(({ number }) => !crowns.has(number))
     .map((row, index) => ({ ...row, step: index + 1, byPiece: pieces.has(row.number) }));
   const bent = inOrder.filter(({ number }) => crowns.has(number));
   // Where joints are numbered in this order their numbers say it.
   const steps = set.every(({ number, step }) => number === step) ? [] : [stepColumn];
-  const ringWords =
-    ring === null ? [] : [`Joints ${ring.join(', ')} hide each other: no order sets all of them.`];
   return [
     ...(set.length > 0
       ? [
@@ -250,8 +245,7 @@ export function jointTables(
             section,
             heading: 'Joint list',
             remarks: [
-              'In an order in which no joint is hidden by one set before.',
-              ...ringWords,
+              ...order.remarks,
               'Joint shape: joints of one number are alike in side, layers and span; shapes made by pieces are sketched.',
               ...(set.some(({ side }) => side === 'far')
                 ? ['Seen from the far side, slot numbers run counterclockwise.']

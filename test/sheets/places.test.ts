@@ -149,3 +149,52 @@ test('the warnings that stand are told in words, not only counted', () => {
     .join(' ');
   for (const { message } of warnings) expect(printed).toContain(message);
 });
+
+test('pieces are listed in an order in which none has to go under one that is on', () => {
+  // Nine pieces over each other: those numbered first lie over ends of others.
+  const set = sheetSet(`winding "Net winch"
+machine { slots 36 poles 4 phases 3 bore 200 mm stack 60 mm }
+slot { width 6 mm depth 11 mm opening 2 mm opening-height 0.8 mm liner 0.25 mm }
+bar { width 5 mm height 4 mm corner 0.5 mm coating 0.1 mm bend-radius 5 mm flat 1.8 mm
+  end-straight 9 mm end-clearance 1 mm joint-straight 10 mm lead-length 35 mm }
+layout { layers 2 span 9 }
+connect { star
+  path U 1 from U1 1a +9b +9a +9b | +9b -9a -9b -9a to N
+  path U 2 from U1 2a +9b +9a +9b | +9b -9a -9b -9a to N
+  path U 3 from U1 3a +9b +9a +9b | +9b -9a -9b -9a to N
+  repeat U as V shift 6
+  repeat U as W shift 12 }`);
+  const space = set.study.facts!.space().space;
+  if (!space.known) throw new RangeError('no space');
+  const { links } = space.value;
+  expect(links).toHaveLength(9);
+  const rows = tableRows(set, 'joints').filter((row) => row.includes('piece'));
+  const listed = rows.map((row) => Number(row[1]));
+  // Their place in the order stands before their number, which is no longer that of the order.
+  expect(rows.map((row) => Number(row[0]))).toEqual(rows.map((_, index) => Number(rows[0]![0]) + index));
+  expect(listed).not.toEqual([...listed].sort((one, other) => one - other));
+  expect([...listed].sort((one, other) => one - other)).toEqual(
+    links.map(({ joint }) => joint).sort((a, b) => a - b),
+  );
+  // A riser that starts between the feet of another piece and steps out past its level part passes below that.
+  const between = (upper: (typeof links)[number], slot: number) => {
+    const turns = (slot - upper.from.slot + 36) % 36;
+    return turns > 0 && turns < 9;
+  };
+  let over = 0;
+  for (const upper of links)
+    for (const lower of links) {
+      if (![lower.from, lower.to].some(({ slot }) => between(upper, slot))) continue;
+      if (!(upper.beside > 0 && lower.beside > upper.beside)) continue;
+      over++;
+      expect(listed.indexOf(lower.joint), `${lower.joint} under ${upper.joint}`).toBeLessThan(
+        listed.indexOf(upper.joint),
+      );
+    }
+  expect(over).toBeGreaterThan(2);
+  const words = allTexts(set)
+    .filter(({ id }) => id.startsWith('joints-remark'))
+    .map(({ text }) => text)
+    .join(' ');
+  expect(words).toContain('none comes to lie under one put on before');
+});
