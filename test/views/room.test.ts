@@ -55,6 +55,18 @@ describe('views laid out for a live panel', () => {
     expect(picture.height * view.scale).toBeLessThanOrEqual(area.height + 1);
   });
 
+  test.each([3, 5, 7])('the legend of %s phases is in sight in half a window', (phases) => {
+    const subject = studied(
+      `winding "Winch"\nmachine { slots ${8 * phases} poles 8 phases ${phases} }\nlayout { layers 2 span ${phases} }\nconnect { star }\n`,
+    );
+    const room = roomOf({ width: 466, height: 391 });
+    const legend = flat(drawView(subject, 'layout', { room }).items).flatMap((item) =>
+      item.kind === 'text' && item.role === 'legend-name' ? [item.x] : [],
+    );
+    expect(legend).toHaveLength(phases);
+    expect(Math.max(...legend)).toBeLessThan(room.width - 3);
+  });
+
   test.each([
     [288, 32, 8, 8],
     [96, 8, 6, 11],

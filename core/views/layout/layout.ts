@@ -79,7 +79,13 @@ export function drawLayout(input: DrawnLayout): LayoutDrawing {
   const legend =
     room === undefined
       ? drawLegend(input, margin, legendTop, textRoom)
-      : drawLegend(input, margin + textWidth(connectionName, textSize) + 8, plan.headTop, Infinity);
+      : drawLegend(
+          input,
+          margin + textWidth(connectionName, textSize) + 8,
+          plan.headTop,
+          Infinity,
+          room.width - textWidth(connectionName, textSize) - 8 - 2 * margin,
+        );
   const notesTop = legendTop + legend.height + 1;
   const step = Math.max(connection.columns.step, far.columns.step);
   const anyCut = connection.cuts.length + far.cuts.length > 0;

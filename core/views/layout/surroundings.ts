@@ -121,16 +121,23 @@ export function drawPoleScale(
   ];
 }
 
-/** The phases' line patterns with their letters, from `top` down, and how high that is. */
+/**
+ * The phases' line patterns with their letters, from `top` down, and how high that is: in rows of a width, and so
+ * close that all are in sight within another, as far as patterns can be told.
+ */
 export function drawLegend(
   input: DrawnLayout,
   left: number,
   top: number,
   width: number,
+  sight = Infinity,
 ): { readonly items: readonly Primitive[]; readonly height: number } {
   const names = input.winding.phases.names;
-  const sample = 14;
-  const cell = sample + 1.5 + Math.max(...names.map((name) => textWidth(name, textSize))) + 6;
+  const word = 1.5 + Math.max(...names.map((name) => textWidth(name, textSize)));
+  const isWide = names.length * (14 + word + 6) - 6 <= sight;
+  const apart = isWide ? 6 : 2;
+  const sample = isWide ? 14 : Math.min(14, Math.max(4, (sight + apart) / names.length - word - apart));
+  const cell = sample + word + apart;
   const columns = Math.max(1, Math.floor((width + 6) / cell));
   const rowHeight = textRow + 1;
   const items = names.flatMap((name, phase): Primitive[] => {
