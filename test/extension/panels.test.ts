@@ -153,6 +153,8 @@ describe('several layout panels', () => {
     await run('showLayoutPanel');
     const page = loadPage(editorState.panels[0]!);
     expect(page.state().notice).toBeNull();
+    // So the editor does it where its text is not to be saved.
+    draft.edit('');
     editorState.documents = [winch];
     events.closed.fire(draft);
     await vi.waitFor(() =>
@@ -160,6 +162,7 @@ describe('several layout panels', () => {
         'Untitled-1 cannot be read any more. Shown is what was known of it.',
       ),
     );
+    expect(page.state().heading.title).toBe('Tidal pump, trial');
     const told = () =>
       editorState.information.filter((words) => words === 'Untitled-1 cannot be read any more.').length;
     const panel = editorState.panels[0]!;

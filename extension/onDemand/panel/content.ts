@@ -62,9 +62,13 @@ export function nothingOpen(words: NoticeWords): Shown {
   return { heading, present: null, study: null, notice: { ...words.noText, places: [] } };
 }
 
-/** What is shown when its text cannot be read any more: what was known of it. */
+/**
+ * What is shown when its text cannot be read any more: what was known of it. The editor empties an untitled text before
+ * it closes: the name is that of the winding that is drawn.
+ */
 export function lostText(shown: Shown, words: NoticeWords): Shown {
-  const heading = { ...shown.heading, waiting: false };
+  const { heading: last, study } = shown;
+  const heading = { ...last, title: study?.title ?? last.title, waiting: false };
   return { ...shown, heading, notice: { ...words.lost(heading.file), places: [] } };
 }
 
