@@ -268,60 +268,59 @@ export function linkLanes(
   { leads, links: others, lead, clearance, offsets }: LaneRoom,
 ): readonly Lane[] {
   const lanes: Lane[] = links.map(() => ({ beside: 0, meets: 0 }));
-  const laid = (index: number, by: number): LaidLink => {
-    const link = links[index]!;
-    const radiusFrom = link.radiusFrom + by;
-    const radiusTo = link.radiusTo + by;
-    return { span: { ...link, radiusFrom, radiusTo }, risers: risersOf(link, by) };
-  };
+  const less = ({ apart, radially }: LaneRoom['lead']) => ({
+    apart: apart - clearance.apart,
+    radially: radially - clearance.radially,
+  });
+  const laid: LaidLink[] = [];
+  const uprights = leads.map(({ angle, radius }) =>
+    laidLink({ from: angle, to: angle, radiusFrom: radius, radiusTo: radius }, 0),
+  );
+  const touching = { others: less(others), lead: less(lead) };
   const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);
   order.forEach((index, place) => {
     const link = links[index]!;
-    // Whichever lane it takes, it comes near these alone, by turns that are the same either way.
-    const turnsNear = (span: LinkSpan, apart: number) =>
-      turns.filter((turn) => {
-        const between = Math.abs(middleOf(link) - middleOf(span)) - Math.abs(turn);
-        return Math.abs(between) < (widthOf(link) + widthOf(span)) / 2 + apart;
-      });
-    const before = order.slice(0, place).flatMap((other) =>
-      turnsNear(links[other]!, others.apart).map((turn) => ({
-        ...laid(other, lanes[other]!.beside),
-        below: levels[other]! < levels[index]!,
-        turn,
-      })),
-    );
-    const uprights = leads.flatMap(({ angle, radius }) => {
-      const span = { from: angle, to: angle, radiusFrom: radius, radiusTo: radius };
-      const risers = risersOf(span, 0);
-      return turnsNear(span, lead.apart).map((turn) => ({ span, risers, turn }));
-    });
-    const meets = (by: number, room: LaneRoom['lead'], leadRoom: LaneRoom['lead']): number => {
-      const own = laid(index, by);
-      let count = 0;
-      for (const { span, risers, below, turn } of before) {
-        const pierces = below && crosses(span, own.span, turn, room.apart, room.radially - 1e-9);
-        if (pierces || risersMeet(own.risers, risers, turn, room)) count++;
+    /** How many stand in its way, by how far it runs beside its feet: angles are compared once for all lanes. */
+    const meetsIn = (room: LaneRoom['lead'], leadRoom: LaneRoom['lead']): ((by: number) => number) => {
+      const inWay: Obstacle[] = [];
+      const upright: Obstacle[] = [];
+      for (let earlier = 0; earlier < place; earlier++) {
+        const other = order[earlier]!;
+        const { span, risers } = laid[other]!;
+        const below = levels[other]! < levels[index]!;
+        for (const turn of turns) {
+          if (!isNear(link, span, turn, others.apart)) continue;
+          const above = below ? feetUnder(span, link, turn, room.apart) : none;
+          add(inWay, { above, under: none, risers: risersBeside(link, risers, turn, room.apart) });
+        }
       }
-      for (const { span, risers, turn } of uprights) {
-        const stands = crosses(own.span, span, turn, leadRoom.apart, leadRoom.radially - 1e-9);
-        if (stands || risersMeet(own.risers, risers, turn, leadRoom)) count++;
-      }
-      return count;
+      for (const { span, risers } of uprights)
+        for (const turn of turns) {
+          if (!isNear(link, span, turn, lead.apart)) continue;
+          const under = feetUnder(link, span, turn, leadRoom.apart);
+          add(upright, { above: none, under, risers: risersBeside(link, risers, turn, leadRoom.apart) });
+        }
+      return (by) => {
+        let count = 0;
+        for (const each of inWay) if (isMet(each, link, by, room.radially - 1e-9)) count++;
+        for (const each of upright) if (isMet(each, link, by, leadRoom.radially - 1e-9)) count++;
+        return count;
+      };
     };
-    const less = ({ apart, radially }: LaneRoom['lead']) => ({
-      apart: apart - clearance.apart,
-      radially: radially - clearance.radially,
-    });
+    const near = meetsIn(others, lead);
+    let touched: typeof near | null = null;
     let least = Number.POSITIVE_INFINITY;
     for (const by of offsets((link.radiusFrom + link.radiusTo) / 2)) {
-      const met = meets(by, others, lead);
+      const met = near(by);
       if (met >= least) continue;
-      const trouble = met === 0 ? 0 : met + touchWeight * meets(by, less(others), less(lead));
+      if (met > 0) touched ??= meetsIn(touching.others, touching.lead);
+      const trouble = touched === null || met === 0 ? met : met + touchWeight * touched(by);
       if (trouble >= least) continue;
       least = trouble;
       lanes[index] = { beside: by, meets: met };
       if (met === 0) break;
     }
+    laid[index] = laidLink(link, lanes[index]!.beside);
   });
   return lanes;
 }
@@ -341,29 +340,73 @@ interface Riser {
   readonly to: number;
 }
 
-function risersOf({ from, to, radiusFrom, radiusTo }: LinkSpan, by: number): readonly Riser[] {
+function laidLink(link: LinkSpan, by: number): LaidLink {
   const riser = (angle: number, radius: number): Riser => ({
     angle,
     from: Math.min(radius, radius + by),
     to: Math.max(radius, radius + by),
   });
-  return [riser(from, radiusFrom), riser(to, radiusTo)];
+  return {
+    span: { ...link, radiusFrom: link.radiusFrom + by, radiusTo: link.radiusTo + by },
+    risers: [riser(link.from, link.radiusFrom), riser(link.to, link.radiusTo)],
+  };
 }
 
-/** Whether a riser comes near one of others, turned, that step along the radius at the same height. */
-function risersMeet(
-  risers: readonly Riser[],
+/** A foot under a level part: its radius, and the share of the way round from where that begins. */
+interface FootUnder {
+  readonly radius: number;
+  readonly share: number;
+  readonly over: LinkSpan;
+}
+
+/** What may stand in the way of a link by its angles; whether it does is a matter of radii, of its lane. */
+interface Obstacle {
+  /** Its own feet, under level parts that lie already. */
+  readonly above: readonly FootUnder[];
+  /** Feet of others under its level part. */
+  readonly under: readonly FootUnder[];
+  /** Risers that step along the radius beside one of its own, whose foot's radius this is. */
+  readonly risers: readonly { readonly foot: number; readonly other: Riser }[];
+}
+
+const none: readonly never[] = [];
+
+function add(obstacles: Obstacle[], found: Obstacle): void {
+  if (found.above.length + found.under.length + found.risers.length > 0) obstacles.push(found);
+}
+
+/** Whether a link comes near another one, or an upright, whichever lane it takes; turned, which is the same either way. */
+function isNear(link: LinkSpan, span: LinkSpan, turn: number, apart: number): boolean {
+  const between = Math.abs(middleOf(link) - middleOf(span)) - Math.abs(turn);
+  return Math.abs(between) < (widthOf(link) + widthOf(span)) / 2 + apart;
+}
+
+/** Whether it stands in the way of a link that runs so far beside its feet. */
+function isMet({ above, under, risers }: Obstacle, link: LinkSpan, by: number, radially: number): boolean {
+  for (const { radius, share, over } of above)
+    if (Math.abs(radiusAt(over, share, 0) - (radius + by)) < radially) return true;
+  for (const { radius, share } of under)
+    if (Math.abs(radiusAt(link, share, by) - radius) < radially) return true;
+  for (const { foot, other } of risers) {
+    const [from, to] = by < 0 ? [foot + by, foot] : [foot, foot + by];
+    if (Math.max(from - other.to, other.from - to) < radially) return true;
+  }
+  return false;
+}
+
+/** Risers, turned, that stand beside one of those of a link, whichever lane that takes. */
+function risersBeside(
+  { from, to, radiusFrom, radiusTo }: LinkSpan,
   others: readonly Riser[],
   turn: number,
-  { apart, radially }: LaneRoom['lead'],
-): boolean {
-  return risers.some(({ angle, from, to }) =>
-    others.some(
-      (other) =>
-        Math.abs(other.angle + turn - angle) < apart &&
-        Math.max(from - other.to, other.from - to) < radially - 1e-9,
-    ),
-  );
+  apart: number,
+): Obstacle['risers'] {
+  const isBeside = ({ angle }: Riser, own: number) => Math.abs(angle + turn - own) < apart;
+  if (!others.some((other) => isBeside(other, from) || isBeside(other, to))) return none;
+  return others.flatMap((other) => [
+    ...(isBeside(other, from) ? [{ foot: radiusFrom, other }] : []),
+    ...(isBeside(other, to) ? [{ foot: radiusTo, other }] : []),
+  ]);
 }
 
 function widthOf({ from, to }: LinkSpan): number {
@@ -414,11 +457,28 @@ function meet(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radi
 
 /** Whether an end of `other` stands under the level part of `link`. */
 function crosses(link: LinkSpan, other: LinkSpan, turn: number, apart: number, radially: number): boolean {
-  const under = (angle: number, radius: number) => {
-    if (angle <= link.from - apart || angle >= link.to + apart) return false;
+  return feetUnder(link, other, turn, apart).some(
+    ({ radius, share }) => Math.abs(radiusAt(link, share, 0) - radius) < radially,
+  );
+}
+
+/** The feet of `other`, turned, that are under the level part of `link` by their angle. */
+function feetUnder(link: LinkSpan, other: LinkSpan, turn: number, apart: number): readonly FootUnder[] {
+  const [first, last] = [other.from + turn, other.to + turn];
+  if (last <= link.from - apart || first >= link.to + apart) return none;
+  const found: FootUnder[] = [];
+  const look = (angle: number, radius: number) => {
+    if (angle <= link.from - apart || angle >= link.to + apart) return;
     const share = Math.min(1, Math.max(0, (angle - link.from) / (widthOf(link) || 1)));
-    const here = link.radiusFrom + share * (link.radiusTo - link.radiusFrom);
-    return Math.abs(here - radius) < radially;
+    found.push({ radius, share, over: link });
   };
-  return under(other.from + turn, other.radiusFrom) || under(other.to + turn, other.radiusTo);
+  look(first, other.radiusFrom);
+  look(last, other.radiusTo);
+  return found;
+}
+
+/** Radius of a link's level part, so far beside its feet, at a share of its way. */
+function radiusAt({ radiusFrom, radiusTo }: LinkSpan, share: number, by: number): number {
+  const from = radiusFrom + by;
+  return from + share * (radiusTo + by - from);
 }
