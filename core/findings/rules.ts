@@ -11,7 +11,7 @@ import { checkCopper, checkField } from './copper/rules.ts';
 import { checkCore, checkDuty, checkHarmonics, checkIron, checkVoltage } from './operation/rules.ts';
 import { checkNotes } from './sheetRules.ts';
 import { checkClearances } from './space/clearanceRules.ts';
-import { checkBendRadius, checkRings, checkSeparators, checkSpace } from './space/rules.ts';
+import { checkBendRadius, checkHairpinLegs, checkRings, checkSeparators, checkSpace } from './space/rules.ts';
 
 /** A check: facts about a winding to findings. It may throw; that becomes a finding of its own. */
 export interface Rule {
@@ -190,6 +190,7 @@ export const rules: readonly Rule[] = [
   { name: 'duty', check: checkDuty },
   { name: 'flux density of the iron', check: checkIron },
   { name: 'bend radius', check: checkBendRadius },
+  { name: 'hairpin legs', check: checkHairpinLegs },
   { name: 'rings', check: checkRings },
   { name: 'bars in space', check: checkSpace },
   { name: 'clearances', check: checkClearances },

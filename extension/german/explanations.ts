@@ -75,6 +75,8 @@ export const explanations: Readonly<Record<string, string>> = {
   'group-not-closed': 'Eine Gruppe in Klammern wird geschlossen, und auf sie folgen * und eine Zahl.',
   'group-without-count': 'Auf eine Gruppe in Klammern folgen * und eine ganze Zahl von 1 bis 2400.',
   'groups-too-deep': 'Gruppen stehen höchstens 8 tief ineinander.',
+  'hairpin-legs-differ':
+    'Ein Hairpin ist ein Stab mit einem Querschnitt: Schichten, deren Stäbe Kronen verbinden, haben dieselbe Breite und Höhe der Stäbe.',
   'harmonic-cannot-flow':
     'Oberschwingungen, die in allen Strängen gleich sind, fließen nicht von Klemme zu Klemme; in einem Ring von Strängen treibt sie rotor-field.',
   'hold-twofold':

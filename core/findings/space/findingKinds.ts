@@ -85,6 +85,23 @@ export const bendTight = findingKind<{ radius: number; width: number }>({
     `A bend radius of ${told(radius, width)} is below the width of the bars, ${told(width, radius)}: bends as sharp as that are hard on coating and metal.`,
 });
 
+interface Section {
+  readonly layer: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const sectionWords = (one: Section, other: Section) =>
+  `${told(one.width, other.width)} x ${told(one.height, other.height)}`;
+
+export const hairpinLegsDiffer = findingKind<{ legs: readonly [Section, Section] }>({
+  code: 'hairpin-legs-differ',
+  severity: 'warning',
+  help: 'A hairpin is one bar of one section: layers whose bars crowns join have the same bar width and height.',
+  message: ({ legs: [one, other] }) =>
+    `Crowns join layers ${layerLetter(one.layer)} and ${layerLetter(other.layer)}, whose bars differ: ${sectionWords(one, other)} and ${sectionWords(other, one)}. A hairpin has one section: give both layers the same, or join straight bars ('form straight').`,
+});
+
 export const crownsCross = findingKind<{ joints: string; count: number; always: boolean }>({
   code: 'crowns-cross',
   severity: 'error',
@@ -233,6 +250,7 @@ export const spaceKinds = [
   bendRadiusTooLarge,
   stepDoesNotFit,
   bendTight,
+  hairpinLegsDiffer,
   crownsCross,
   leadWithoutPlace,
   jointPlanesDiffer,

@@ -1,13 +1,16 @@
 import { joinedFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
+import type { Figure } from '../../figures/figure.ts';
 import { type Finding, type Fix, finding } from '../../language/finding.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
 import { largest } from '../../language/numbers.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { Given } from '../../language/specification/statements.ts';
 import { layerOutside } from '../../language/textFindingKinds.ts';
+import { type BarSize, barSize, layerStatement } from '../../sizes/barInputs.ts';
 import type { CrossedJoints, SpaceProblem } from '../../space/spaceProblems.ts';
 import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
+import { isPiece } from '../../winding/joints/joints.ts';
 import { barName } from '../../winding/model.ts';
 import { connectRange, named } from '../connection/rules.ts';
 import * as kinds from './findingKinds.ts';
@@ -47,6 +50,31 @@ export function checkBendRadius({ specification }: Facts): readonly Finding[] {
   if (radius >= width - 1e-9) return [];
   const fix = replacing(bar.bendRadius, atLeast(width), 'bend-radius');
   return [finding(kinds.bendTight, bar.bendRadius.statement, { radius, width }, { fix })];
+}
+
+/** Crowns between layers whose bars have different sections. */
+export function checkHairpinLegs(facts: Facts): readonly Finding[] {
+  const { specification } = facts;
+  const connection = joinedFacts(facts);
+  if (connection?.form !== 'hairpin') return [];
+  for (const { side, from, to, kind, separatePiece } of connection.joints().joints) {
+    if (side !== 'far' || isPiece({ kind, separatePiece })) continue;
+    const [inner, outer] = [from.layer, to.layer].sort((a, b) => a - b) as [number, number];
+    const [one, other] = [inner, outer].map((layer) => barSize(specification, layer)) as [
+      Figure<BarSize>,
+      Figure<BarSize>,
+    ];
+    if (!one.known || !other.known) continue;
+    const key = one.value.height === other.value.height ? 'width' : 'height';
+    if (one.value[key] === other.value[key]) continue;
+    const place = layerStatement(specification.bar, key, outer)?.statement;
+    const legs = [
+      { layer: inner, ...one.value },
+      { layer: outer, ...other.value },
+    ] as const;
+    return [finding(kinds.hairpinLegsDiffer, place ?? connectRange(facts), { legs })];
+  }
+  return [];
 }
 
 /** Rings without a section. */

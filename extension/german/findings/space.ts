@@ -97,6 +97,11 @@ export const space: Wordings<typeof Space> = {
     ({ radius, width }) =>
       `Ein Biegeradius von ${told(radius, width)} liegt unter der Breite der Stäbe, ${told(width, radius)}: So scharfe Biegungen strapazieren Lack und Metall.`,
   ],
+  hairpinLegsDiffer: [
+    'hairpin-legs-differ',
+    ({ legs: [one, other] }) =>
+      `Kronen verbinden die Schichten ${layerLetter(one.layer)} und ${layerLetter(other.layer)}, deren Stäbe verschieden sind: ${told(one.width, other.width)} x ${told(one.height, other.height)} und ${told(other.width, one.width)} x ${told(other.height, one.height)}. Ein Hairpin hat einen Querschnitt: Geben Sie beiden Schichten denselben, oder verbinden Sie gerade Stäbe ('form straight').`,
+  ],
   crownsCross: [
     'crowns-cross',
     ({ joints, count, always }) =>

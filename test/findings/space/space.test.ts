@@ -237,6 +237,33 @@ connect { star route paths 2 }
   });
 });
 
+describe('legs of a hairpin', () => {
+  const winch = (bar: string) => `winding "Winch"
+machine { slots 12 poles 4 phases 3 bore 60 mm stack 50 mm }
+slot { width 6 mm depth 16 mm opening 1.5 mm opening-height 0.8 mm }
+bar { width 4 mm coating 0.1 mm ${bar} }
+layout { layers 4 span 3 }
+connect { star }
+`;
+  const differ = (bar: string) => found(winch(bar), 'hairpin-legs-differ');
+
+  it('that have different sections are a warning, at the statement of the outer one', () => {
+    const text = winch('height a 2 mm height b 3 mm height c d 3 mm');
+    const [warning] = found(text, 'hairpin-legs-differ');
+    expect(warning).toMatchObject({ severity: 'warning' });
+    expect(text.slice(warning!.range.start, warning!.range.end)).toBe('height b 3 mm');
+    expect(warning!.message).toContain(
+      'Crowns join layers a and b, whose bars differ: 4 mm x 2 mm and 4 mm x 3 mm. A hairpin has one section',
+    );
+  });
+
+  it('are none where crowns join layers alike, and where bars are straight', () => {
+    expect(differ('height a b 2 mm height c d 3 mm')).toEqual([]);
+    expect(differ('form straight height a 2 mm height b c d 3 mm')).toEqual([]);
+    expect(differ('height a 2 mm')).toEqual([]);
+  });
+});
+
 describe('joint planes', () => {
   it('that differ are told, and levelled by the fix', () => {
     const findings = found(joined, 'joint-planes-differ');
