@@ -1,4 +1,5 @@
 import type { Figure } from '../figures/figure.ts';
+import type { Steps } from '../figures/steps.ts';
 import type { RequiredLimit, Specification } from '../language/specification/specification.ts';
 import type { ExceededLimit, LimitJudge } from '../routing/route.ts';
 import type { Winding } from '../winding/model.ts';
@@ -14,7 +15,7 @@ import { type Facts, gatherFacts } from './facts.ts';
 import { writtenKey } from './kept.ts';
 import { limitMargin } from './limitMargin.ts';
 import type { PathWays } from './pathFacts.ts';
-import { createWhole, type WorkStore } from './workFirst.ts';
+import { createWhole, type Whole, type WorkStore } from './workFirst.ts';
 
 /**
  * Joins the bars as `joinBars` does; limits that only the whole winding tells steer the search too. Work that they
@@ -70,17 +71,21 @@ function limitJudge(
       // What is written, not where.
       text: parts.map((part) => (part ? writtenKey(part) : '')).join(),
     },
-    *exceeded(paths) {
+    exceeded: (paths) => {
       const state = { kind: 'connected', facts: factsOfPaths(winding, request, paths) } as const;
       const whole = createWhole((measurer) => gatherFacts(specification, winding, state, measurer), store);
-      const found: ExceededLimit[] = [];
-      for (const limit of limits) {
-        const otherwise = yield* whole.read((facts) => exceeds(limit, facts));
-        if (otherwise !== null) found.push({ quantity: limit.entry.word, otherwise });
-      }
-      return found;
+      return exceededOf(whole, limits);
     },
   };
+}
+
+function* exceededOf(whole: Whole, limits: readonly RequiredLimit[]): Steps<readonly ExceededLimit[]> {
+  const found: ExceededLimit[] = [];
+  for (const limit of limits) {
+    const otherwise = yield* whole.read((facts) => exceeds(limit, facts));
+    if (otherwise !== null) found.push({ quantity: limit.entry.word, otherwise });
+  }
+  return found;
 }
 
 /** What a connection has of a limited quantity where it exceeds it; null where it does not, or that is not known. */

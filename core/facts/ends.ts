@@ -1,4 +1,5 @@
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
+import type { Steps } from '../figures/steps.ts';
 import type { Work } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { CycleHeatTask } from '../operation/duty.ts';
@@ -58,18 +59,25 @@ export function nearEndsWork(
   return {
     kind: 'near-ends',
     key: () => keys.clearances(asked),
-    *steps() {
-      const isProblem = toldAsProblem(space, problems);
-      const near = yield* clearanceSteps(space, asked, 'near', isProblem);
-      const places = near.places.filter(({ colliding, close }) => colliding + close > 0);
-      const freed = new Map<ClearancePlace, Freed | null>();
-      for (const place of space.bends.assumed ? [] : places) {
-        if (place.colliding > 0 && !isProblem(place))
-          freed.set(place, yield* freeingSteps(input, space.bends, asked, place));
-      }
-      return { places, freed };
-    },
+    steps: () => nearEndsSteps(input, space, problems, asked),
   };
+}
+
+function* nearEndsSteps(
+  input: SpaceInput,
+  space: Space,
+  problems: readonly SpaceProblem[],
+  asked: AskedClearance,
+): Steps<NearEnds> {
+  const isProblem = toldAsProblem(space, problems);
+  const near = yield* clearanceSteps(space, asked, 'near', isProblem);
+  const places = near.places.filter(({ colliding, close }) => colliding + close > 0);
+  const freed = new Map<ClearancePlace, Freed | null>();
+  for (const place of space.bends.assumed ? [] : places) {
+    if (place.colliding > 0 && !isProblem(place))
+      freed.set(place, yield* freeingSteps(input, space.bends, asked, place));
+  }
+  return { places, freed };
 }
 
 /** The end-winding inductances of paths, as work; `cells` are those of the slot table, `keys` tell where all stands. */
@@ -87,13 +95,16 @@ export function inductanceWork(
   };
 }
 
-/** The temperatures of a periodic cycle, as work; none where no cycle settles. */
-export function cycleHeatWork({ key, steps }: CycleHeatTask): Work<{ readonly heat: CycleHeat | null }> {
-  return {
-    kind: 'cycle-heat',
-    key,
-    *steps() {
-      return { heat: yield* steps() };
-    },
-  };
+interface FoundCycle {
+  /** Null where no cycle settles. */
+  readonly heat: CycleHeat | null;
+}
+
+/** The temperatures of a periodic cycle, as work. */
+export function cycleHeatWork({ key, steps }: CycleHeatTask): Work<FoundCycle> {
+  return { kind: 'cycle-heat', key, steps: () => foundCycle(steps) };
+}
+
+function* foundCycle(steps: CycleHeatTask['steps']): Steps<FoundCycle> {
+  return { heat: yield* steps() };
 }

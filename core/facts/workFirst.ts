@@ -106,18 +106,18 @@ export function createWhole(gather: (measurer: Measurer) => Facts, store?: WorkS
     }
     throw workFirst(work, key);
   });
-  return {
-    *read(of) {
-      for (;;) {
-        yield;
-        try {
-          return of(facts);
-        } catch (problem) {
-          if (!isWorkFirst(problem)) throw problem;
-          const { work, key } = problem;
-          keep(work.kind, key, yield* work.steps());
-        }
-      }
-    },
-  };
+  return { read: (of) => readFacts(facts, of, keep) };
+}
+
+function* readFacts<T>(facts: Facts, of: (facts: Facts) => T, keep: WorkStore['keep']): Steps<T> {
+  for (;;) {
+    yield;
+    try {
+      return of(facts);
+    } catch (problem) {
+      if (!isWorkFirst(problem)) throw problem;
+      const { work, key } = problem;
+      keep(work.kind, key, yield* work.steps());
+    }
+  }
 }

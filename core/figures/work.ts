@@ -30,15 +30,12 @@ export type Measurer = <T>(work: Work<T>) => T | null;
 
 /** The result of quick work: what is kept of an earlier text where nothing it depends on has changed. */
 export function kept<T>(measurer: Measurer, work: Omit<Work<T>, 'steps' | 'quick'>, make: () => T): T {
-  const quick: Work<T> = {
-    ...work,
-    quick: true,
-    // biome-ignore lint/correctness/useYield: one step
-    *steps() {
-      return make();
-    },
-  };
-  return measurer(quick) ?? make();
+  return measurer({ ...work, quick: true, steps: () => oneStep(make) }) ?? make();
+}
+
+// biome-ignore lint/correctness/useYield: one step
+function* oneStep<T>(make: () => T): Steps<T> {
+  return make();
 }
 
 /** Measures at once, however long it takes. */

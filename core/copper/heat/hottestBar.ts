@@ -210,11 +210,7 @@ function chainHeats(
     const spots = measurer({
       kind,
       key: () => chainsKey(given.chains, given, loads),
-      *steps() {
-        const found: (ChainHotSpot | null)[] = [];
-        for (const load of loads) found.push(yield* hottestOf(given.chains, given, load));
-        return found;
-      },
+      steps: () => hottestOfAll(given.chains, given, loads),
     });
     if (spots === null) return undetermined(underWay);
     return known(
@@ -225,6 +221,16 @@ function chainHeats(
       }),
     );
   });
+}
+
+function* hottestOfAll(
+  chains: LoadedChains,
+  basis: LossBasis,
+  loads: readonly PathLoad[],
+): Steps<readonly (ChainHotSpot | null)[]> {
+  const found: (ChainHotSpot | null)[] = [];
+  for (const load of loads) found.push(yield* hottestOf(chains, basis, load));
+  return found;
 }
 
 /** The hottest place of all ways to run; null where no steady temperature is reached. */

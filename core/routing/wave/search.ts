@@ -83,8 +83,12 @@ export function* searchWave(request: WaveRequest): Steps<WaveSearch> {
     measured[variant]!.set(key, measure);
     return measure;
   };
-  function* search(nodeBudget: number, built: (measure: RouteMeasure) => boolean): Steps<void> {
-    let nodesLeft = nodeBudget;
+  const fitting = (measure: RouteMeasure) => tipsFit(measure, ranking);
+  // Rather one whose legs cross, which is told, than one that is worse in all else and cannot be built either.
+  const crossing = ({ tipGap }: RouteMeasure) => tipGap > 0;
+  for (const built of [fitting, crossing]) {
+    if (built === crossing && known()) break;
+    let nodesLeft = request.nodeBudget;
     for (const [index, variant] of variants.entries()) {
       const floor = floorOf(variant, bounds, paths);
       if (nodesLeft <= 0 || !mayImprove(known(), variant, floor, objective, request)) continue;
@@ -96,9 +100,6 @@ export function* searchWave(request: WaveRequest): Steps<WaveSearch> {
       trials.push({ method: variant.method, nodes: plan.nodes, found, exhausted: plan.exhausted });
     }
   }
-  yield* search(request.nodeBudget, (measure) => tipsFit(measure, ranking));
-  // Rather one whose legs cross, which is told, than one that is worse in all else and cannot be built either.
-  if (!known()) yield* search(request.nodeBudget, ({ tipGap }) => tipGap > 0);
   return { best, trials };
 }
 
