@@ -230,13 +230,14 @@ function endContacts(specification: Specification, winding: Winding, ways: PathW
   return {
     // Bars that do not lean end alike however long the stack is.
     sizes: { ...sizes.value, stack: winding.lean.some((lean) => lean !== 0) ? sizes.value.stack : null },
-    of: (paths) => {
+    *of(paths) {
       const connections = pathFacts(winding, paths, ways).jointsByTable();
       const result = buildSpace({ specification, winding, connections });
       first ??= { specification, paths, connections, result };
+      yield;
       if (!result.space.known) return null;
       table ??= contactTable({ bars: endClearance, pieces: pieceClearance });
-      return table(result.space.value, connections);
+      return yield* table(result.space.value, connections);
     },
     stood: (paths) => (first?.paths === paths ? first : null),
     forget: () => {

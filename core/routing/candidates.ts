@@ -95,7 +95,7 @@ export function* candidateSteps(
   for (const met of kept) {
     const paths = laidPaths(measuring, met.strands);
     // What runs into each other is no choice.
-    const contacts = options.contacts?.of(paths);
+    const contacts = options.contacts && (yield* options.contacts.of(paths));
     yield;
     if (!contacts || contacts.colliding === 0) clear.push({ paths, measure: met.measure });
   }

@@ -1,4 +1,4 @@
-import type { Steps } from '../figures/steps.ts';
+import { finished, type Steps } from '../figures/steps.ts';
 import type { Contacts } from '../space/clearance/contacts.ts';
 import { coveringArc } from '../winding/coveringArc.ts';
 import type { Path, Winding } from '../winding/model.ts';
@@ -51,7 +51,7 @@ export function* keepApart(
   const { winding, shifts } = measuring;
   const alike = shifts.length === winding.phases.names.length;
   if (!contacts || !explanation.tipsFit || explanation.measure.specialJoints === 0 || !alike) return found;
-  const touching = contacts.of(found.paths);
+  const touching = yield* contacts.of(found.paths);
   yield;
   if (!touching || touching.colliding + touching.close === 0) return found;
   const search = { options, ranking, measuring, contacts, found, strands: firstStrands(found.paths) };
@@ -73,7 +73,7 @@ function* laidFurtherApart({ ranking, measuring, contacts, strands }: Search, fi
     // For more clearance alone terminals do not go round the machine.
     if (best.measure.colliding === 0 && terminalWindow(winding, paths) > widest) continue;
     const measure = measureStrands(turned, strands);
-    const met = tipsFit(measure, ranking) ? contacts.of(paths) : null;
+    const met = tipsFit(measure, ranking) ? yield* contacts.of(paths) : null;
     yield;
     if (!met || !touchesLess(withContacts(measure, met), best.measure, ranking)) continue;
     best = { paths, measure: withContacts(measure, met) };
@@ -88,7 +88,7 @@ function* joinedOtherwise(search: Search, first: Laid): Steps<Laid> {
   const { strict, specials, measure: counted } = found.explanation;
   const measure = (others: readonly Strand[]) => {
     const plain = measureStrands(measuring, others);
-    const met = tipsFit(plain, ranking) ? contacts.of(laidPaths(measuring, others)) : null;
+    const met = tipsFit(plain, ranking) ? finished(contacts.of(laidPaths(measuring, others))) : null;
     return met ? withContacts(plain, met) : plain;
   };
   const { best } = yield* polish({

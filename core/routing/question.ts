@@ -15,8 +15,8 @@ import type { RouteTrial } from './wave/search.ts';
 export interface EndContacts {
   /** All that it depends on, as plain values. */
   readonly sizes: object;
-  /** Null where they cannot be made. */
-  readonly of: (paths: readonly Path[]) => Contacts | null;
+  /** Null where they cannot be made. It takes its time where there are many pieces. */
+  readonly of: (paths: readonly Path[]) => Steps<Contacts | null>;
 }
 
 /** Limits on what only the whole winding tells, such as the mass of its copper. */

@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import { connectWinding } from '../../core/facts/connect.ts';
 import { type ConnectionState, type Connector, connectNow } from '../../core/facts/connection.ts';
 import { type Facts, gatherFacts } from '../../core/facts/facts.ts';
+import { finished } from '../../core/figures/steps.ts';
 import type { Measurer } from '../../core/figures/work.ts';
 import { specify } from '../../core/language/specification/specify.ts';
 import { parse } from '../../core/language/text/parser.ts';
@@ -109,8 +110,11 @@ test('what connections tried for their clearances have in common is let go when 
   let forgotten = 0;
   const state = connectWinding(specification, winding!, null, (asking, request) => {
     const contacts = request.contacts!;
-    const of: typeof contacts.of = (tried) => {
-      const touching = contacts.of(tried);
+    const of: typeof contacts.of = function* (tried) {
+      const steps = contacts.of(tried);
+      // Bars stand first, then it gives way before it looks at what touches.
+      expect(steps.next()).toEqual({ done: false, value: undefined });
+      const touching = yield* steps;
       met.push(touching);
       return touching;
     };
@@ -121,7 +125,7 @@ test('what connections tried for their clearances have in common is let go when 
     const found = connectNow(asking, { ...request, contacts: { ...contacts, of, forget } });
     if (found.kind !== 'connected') throw new Error(found.kind);
     // Asked once more, it comes to the same.
-    expect(contacts.of(found.facts.paths)).toEqual(met[0]);
+    expect(finished(contacts.of(found.facts.paths))).toEqual(met[0]);
     return found;
   });
   expect(state.kind).toBe('connected');

@@ -11,7 +11,11 @@ const small = machine({ slots: 12, poles: 4, layers: 2 });
 
 /** The smallest machine with a piece, where contacts are what `of` says. */
 function routed(of: (paths: readonly Path[]) => Contacts | null, options: Partial<RouteOptions> = {}) {
-  const result = route(small, { paths: 1, contacts: { sizes: {}, of }, ...options });
+  const steps = function* (paths: readonly Path[]) {
+    yield;
+    return of(paths);
+  };
+  const result = route(small, { paths: 1, contacts: { sizes: {}, of: steps }, ...options });
   if (!result.ok) throw new Error(JSON.stringify(result.reason));
   return result;
 }

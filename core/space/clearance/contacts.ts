@@ -1,3 +1,4 @@
+import type { Steps } from '../../figures/steps.ts';
 import type { Connections } from '../../winding/joints/joints.ts';
 import type { BarEnd, Space } from '../space.ts';
 import { type Body, bodyOf } from './body.ts';
@@ -13,6 +14,9 @@ export interface Contacts {
   readonly close: number;
 }
 
+/** Pairs that are looked at before it gives way. */
+const pairsAtOnce = 50;
+
 /**
  * Contacts of connections of one geometry, for choosing among them: a table of how every two makes of ends
  * stand to each other at a number of slots apart, filled as pairs are met. Pairs of regular joints are left
@@ -20,7 +24,7 @@ export interface Contacts {
  */
 export function contactTable(
   asked: AskedClearance,
-): (space: Space, connections: Pick<Connections, 'joints'>) => Contacts {
+): (space: Space, connections: Pick<Connections, 'joints'>) => Steps<Contacts> {
   const bodies = new Map<string, Body>();
   const names = new Map<Body, number>();
   const table = new Map<string, Judged>();
@@ -49,7 +53,7 @@ export function contactTable(
     table.set(key, known);
     return known;
   };
-  return (space, connections) => {
+  return function* (space, connections) {
     for (const keep of unkeyed.splice(0)) keep();
     const regular = regularEnds(space, connections);
     const counts = ({ make }: Standing) => make.link || !regular.has(make.pieces);
@@ -57,6 +61,7 @@ export function contactTable(
     const judge = pairJudge(space, asked);
     let colliding = 0;
     let close = 0;
+    let looked = 0;
     const special = [
       ...space.links,
       ...space.rings,
@@ -65,6 +70,7 @@ export function contactTable(
     for (const side of new Set(special.map((one) => one.side))) {
       for (const pair of nearPairs(space.slots, standingBodies(space, side, bodyBefore), reach, counts)) {
         const is = judged(judge, pair);
+        if (++looked % pairsAtOnce === 0) yield;
         if (is === 'collides') colliding += pair.count;
         else if (is === 'close') close += pair.count;
       }
