@@ -1,5 +1,5 @@
 import { deriveFigure, type Figure, known, undetermined } from '../figures/figure.ts';
-import { lazy } from '../figures/lazy.ts';
+import { lazy, withLate } from '../figures/lazy.ts';
 import { type SpareRoom, slotFill, spareRoom } from '../sizes/fit.ts';
 import type { PieceLength } from '../space/lengths.ts';
 import type { AcRatios } from './acLoss/acLoss.ts';
@@ -148,10 +148,8 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       bending: partOf(figures.cageStresses, ({ bending }) => bending),
     };
   });
-  return {
-    get section() {
-      return section();
-    },
+  const figures = {
+    section: null,
     length: {
       bars: partOf(lengths, ({ mean }) => mean),
       total: partOf(lengths, ({ total }) => total),
@@ -179,36 +177,35 @@ export function copper(input: CopperInput, parts: CopperParts = copperParts(inpu
       barField: losses.fieldLoss,
       total: losses.totalLoss,
     },
-    acRatio: {
-      layers: partOf(ratios, ({ layers }) => layers),
-      slot: partOf(ratios, ({ slot }) => slot),
-      bar: operation.barRatio,
-      worst: partOf(ratios, ({ worst }) => worst),
-      slotKinds: partOf(ratios, ({ kinds }) => kinds),
-      get bestHeights() {
-        return heights();
+    acRatio: withLate(
+      {
+        layers: partOf(ratios, ({ layers }) => layers),
+        slot: partOf(ratios, ({ slot }) => slot),
+        bar: operation.barRatio,
+        worst: partOf(ratios, ({ worst }) => worst),
+        slotKinds: partOf(ratios, ({ kinds }) => kinds),
+        bestHeights: null,
       },
-    },
-    get leakage() {
-      return ofSlots();
-    },
-    heat: {
-      rise: partOf(heat, ({ rise }) => rise),
-      hotSpot: partOf(heat, ({ hotSpot }) => hotSpot),
-      place: partOf(heat, ({ place }) => place),
-      endShare: partOf(heat, ({ endShare }) => endShare),
-      coreShare: partOf(heat, ({ coreShare }) => coreShare),
-      coreTemperature: heatsCore(specification) ? coreTemperature(heat) : null,
-      get profile() {
-        return partOf(heat, ({ profile }) => profile());
+      { bestHeights: heights },
+    ),
+    leakage: null,
+    heat: withLate(
+      {
+        rise: partOf(heat, ({ rise }) => rise),
+        hotSpot: partOf(heat, ({ hotSpot }) => hotSpot),
+        place: partOf(heat, ({ place }) => place),
+        endShare: partOf(heat, ({ endShare }) => endShare),
+        coreShare: partOf(heat, ({ coreShare }) => coreShare),
+        coreTemperature: heatsCore(specification) ? coreTemperature(heat) : null,
+        profile: null,
+        layer: partOf(heat, ({ layer }) => layer),
       },
-      layer: partOf(heat, ({ layer }) => layer),
-    },
-    get cage() {
-      return cage();
-    },
+      { profile: () => partOf(heat, ({ profile }) => profile()) },
+    ),
+    cage: null,
     fundamentalLoss: fundamentalLoss(losses),
   };
+  return withLate(figures, { section, leakage: ofSlots, cage });
 }
 
 /** Of a core that follows the bars. */

@@ -37,22 +37,30 @@ export interface WorkStore {
   readonly keep: (kind: Kind, key: string, result: unknown) => void;
 }
 
-/** A store that keeps the latest so many results. */
+/** By kind, so that a long key is looked up as it is: a text that is put together anew is read anew, too. */
+type ByKind = Map<Kind, Map<string, Done>>;
+
+/**
+ * A store that keeps the latest so many results, and up to as many before them. None is taken out by itself: V8 ties the
+ * table of a map to the next one that it makes of it, so that one that is old keeps all that later ones held.
+ */
 export function workStore(most: number): WorkStore {
-  // By kind, so that a long key is looked up as it is: a text that is put together anew is read anew, too.
-  const byKind = new Map<Kind, Map<string, Done>>();
-  const inOrder: { readonly kind: Kind; readonly key: string }[] = [];
+  let latest: ByKind = new Map();
+  let before: ByKind = new Map();
+  let count = 0;
   return {
-    isEmpty: () => inOrder.length === 0,
-    find: (kind, key) => byKind.get(kind)?.get(key),
+    isEmpty: () => count === 0,
+    find: (kind, key) => latest.get(kind)?.get(key) ?? before.get(kind)?.get(key),
     keep: (kind, key, result) => {
-      const known = byKind.get(kind) ?? new Map<string, Done>();
-      byKind.set(kind, known);
-      if (!known.has(key)) inOrder.push({ kind, key });
+      if (count === most) {
+        before = latest;
+        latest = new Map();
+        count = 0;
+      }
+      const known = latest.get(kind) ?? new Map<string, Done>();
+      latest.set(kind, known);
+      if (!known.has(key)) count++;
       known.set(key, { result });
-      if (inOrder.length <= most) return;
-      const oldest = inOrder.shift()!;
-      byKind.get(oldest.kind)!.delete(oldest.key);
     },
   };
 }

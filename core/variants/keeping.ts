@@ -3,12 +3,12 @@
  * that any number of candidates fits.
  */
 export function keepingAtMost<Key, T>(most: number): (key: Key, make: () => T) => T {
-  const kept = new Map<Key, T>();
+  let kept = new Map<Key, T>();
   return (key, make) => {
     const known = kept.get(key);
     if (known !== undefined) return known;
     const made = make();
-    if (kept.size >= most) kept.clear();
+    if (kept.size >= most) kept = new Map();
     kept.set(key, made);
     return made;
   };

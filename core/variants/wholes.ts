@@ -15,9 +15,10 @@ import type { SourcedPath } from '../winding/paths/writtenPaths.ts';
 import { connectionSearch } from './searches.ts';
 import { refused, type Verdict } from './verdict.ts';
 
-/** Connections and work in space kept, so that what is equal is computed once. */
+/** Connections kept, so that what is equal is computed once. */
 const mostConnections = 256;
-const mostWork = 32;
+/** Work kept likewise, that of a candidate or two: what is kept for longer V8 moves to what is old, which takes its time. */
+const mostWork = 4;
 
 /** A candidate's text with its bars still to be joined. */
 export interface Unjoined {
@@ -57,7 +58,7 @@ function errorOf(facts: Facts): Finding | undefined {
 
 /** Joins bars; connections are found once for all that ask the same of the same table. */
 function joiner(store: WorkStore): (unjoined: Unjoined) => Steps<ConnectionState> {
-  const kept = new Map<string, RouteResult>();
+  let kept = new Map<string, RouteResult>();
   const search = connectionSearch();
   function* found(winding: Winding, request: PathRequest): Steps<RouteResult> {
     const key = `${tableKey(winding)} ${JSON.stringify(request)}`;
@@ -65,7 +66,7 @@ function joiner(store: WorkStore): (unjoined: Unjoined) => Steps<ConnectionState
     if (known) return known;
     const options = routeOptions(request);
     const result = yield* settleSteps(winding, options, yield* search(winding, options));
-    if (kept.size >= mostConnections) kept.clear();
+    if (kept.size >= mostConnections) kept = new Map();
     kept.set(key, result);
     return result;
   }
