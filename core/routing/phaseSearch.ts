@@ -12,7 +12,7 @@ import { coverUnits } from './units/tooth.ts';
 import type { Strand } from './units/units.ts';
 import type { RouteBounds } from './wave/bounds.ts';
 import { waveBounds } from './wave/bounds.ts';
-import { crownHelix } from './wave/crownHelix.ts';
+import { crownHelix, crownRounds } from './wave/crownHelix.ts';
 import { type RouteChoice, type RouteTrial, searchWave } from './wave/search.ts';
 import { waveLoops } from './wave/wave.ts';
 
@@ -103,9 +103,9 @@ function* polishWithin(request: PolishRequest): Steps<PolishResult> {
 
 /** Bars in an order with few special crowns and all other joints regular; null where none is known. */
 function* crownStart(request: PhaseRequest): Steps<readonly Strand[] | null> {
-  const { winding, bends, task, paths } = request;
+  const { winding, bends, task, paths, strict } = request;
   const wave = task && waveLoops(winding, bends, task.units, task.content.classes);
-  return wave && (yield* crownHelix(wave, paths));
+  return wave && ((yield* crownHelix(wave, paths)) ?? (strict ? null : yield* crownRounds(wave, paths)));
 }
 
 /**

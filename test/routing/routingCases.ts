@@ -233,6 +233,17 @@ export const witnesses: readonly Witness[] = [
       shifts: [4, 8],
     },
   }),
+  witness({ slots: 72, poles: 8, layers: 6, span: 9 }, 3, [3, 9, 27], {
+    options: crowns,
+    written: {
+      paths: [
+        '1a (+9b +9a)*3 +9b +9c +10d (+9c +9d)*3 +9e +10f (+9e +9f)*3 | +9f -9e (-9f -9e)*3 -9d -10c (-9d -9c)*3 -9b -10a (-9b -9a)*3',
+        '2a (+9b +9a)*3 +9b +9c +10d (+9c +9d)*3 +9e +7f (+9e +9f)*3 | +9f -9e (-9f -9e)*3 -9d -7c (-9d -9c)*3 -9b -10a (-9b -9a)*3',
+        '3a (+9b +9a)*3 +9b +9c +7d (+9c +9d)*3 +9e +10f (+9e +9f)*3 | +9f -9e (-9f -9e)*3 -9d -10c (-9d -9c)*3 -9b -7a (-9b -9a)*3',
+      ],
+      shifts: [6, 12],
+    },
+  }),
   witness({ slots: 36, poles: 4, layers: 2, span: 9 }, 2, [0, 2, 6], { written: null, options: crowns }),
   witness({ slots: 18, poles: 4, layers: 2, span: 4 }, 2, [2, 3, 6], { written: null, options: crowns }),
   witness({ slots: 24, poles: 2, layers: 2, span: 12 }, 4, [4, 4, 12], { written: null, options: crowns }),

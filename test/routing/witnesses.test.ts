@@ -105,6 +105,24 @@ describe('connections found by hand', () => {
       0,
     );
   });
+
+  // As few pieces as with special joints: one reversal a path at most, and none where paths have mirrored twins.
+  it.each([
+    { slots: 48, poles: 8, layers: 6, paths: 1, pieces: 1 },
+    { slots: 36, poles: 6, layers: 4, paths: 3, pieces: 3 },
+    { slots: 54, poles: 6, layers: 6, paths: 3, pieces: 3 },
+    { slots: 90, poles: 10, layers: 6, paths: 3, pieces: 3 },
+    { slots: 72, poles: 8, layers: 6, paths: 6, pieces: 0 },
+    { slots: 24, poles: 2, layers: 4, paths: 4, pieces: 0 },
+    { slots: 27, poles: 6, layers: 4, paths: 1, pieces: 1 },
+    { slots: 60, poles: 8, layers: 4, paths: 2, pieces: 2 },
+  ])('special crowns need no more pieces than special joints: %o', ({ paths, pieces, ...request }) => {
+    const options: Options = { specials: 'crowns', nodeBudget: 10_000 };
+    const span = Math.floor(request.slots / request.poles);
+    const { measure } = found({ ...request, span }, paths, options);
+    expect(measure.jumpers).toBeLessThanOrEqual(pieces);
+    expect(measure.legsBentApart).toBe(0);
+  });
 });
 
 describe('where special spans lie', () => {

@@ -139,17 +139,22 @@ function withReversals(
   const [first] = forward;
   if (!first || first.bars.length === 0) return downFrom(0);
   const end = first.bars.at(-1)!.slot;
-  const entry = wave.loops[down[0]!]!;
+  const backward = downFrom(nearestStage(wave, end, down[0]!));
+  return forward.map((strand, index) => joinStrands(strand, backward[index]!, wave.slots));
+}
+
+/** The pole pair in which a loop, by index, has its + bar the nearest to a slot. */
+export function nearestStage(wave: WaveLoops, slot: number, loop: number): number {
+  const entry = wave.loops[loop]!;
   let nearest = 0;
   let shortest = Number.POSITIVE_INFINITY;
   for (let stage = 0; stage < wave.stages; stage++) {
     const start = foldSlot(entry.slot + wave.direction * wave.period * stage, wave.slots);
-    const reversal = Math.abs(shortestSpan(end, start, wave.slots));
+    const reversal = Math.abs(shortestSpan(slot, start, wave.slots));
     if (reversal < shortest) {
       shortest = reversal;
       nearest = stage;
     }
   }
-  const backward = downFrom(nearest);
-  return forward.map((strand, index) => joinStrands(strand, backward[index]!, wave.slots));
+  return nearest;
 }
