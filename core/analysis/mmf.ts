@@ -6,7 +6,7 @@ import { slotOpeningFactor } from './gap/slotOpening.ts';
 import { type TableRotation, tablePeriod, tableRotation } from './rotation.ts';
 import { unitCircle } from './unitCircle.ts';
 
-/** One travelling wave of the winding's MMF. */
+/** One traveling wave of the winding's MMF. */
 export interface MmfWave {
   /** Mechanical order, at least 1. */
   readonly order: number;

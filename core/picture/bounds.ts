@@ -2,7 +2,7 @@ import { ascent, descent } from './fontMetrics.ts';
 import type { Primitive, Text } from './picture.ts';
 import { roleStyles, strongWidening } from './roleStyle.ts';
 
-/** A box with sides parallel to the axes, in millimetres from the top left of the picture: right of it and down. */
+/** A box with sides parallel to the axes, in millimeters from the top left of the picture: right of it and down. */
 export interface Box {
   readonly left: number;
   readonly top: number;

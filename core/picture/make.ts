@@ -18,16 +18,16 @@ export interface Extras {
 export interface TextOptions extends Extras {
   /** Which end of the text stands at its place; the start where it is not said. */
   readonly anchor?: Text['anchor'];
-  /** Font size in millimetres; that of ordinary text where it is not said. */
+  /** Font size in millimeters; that of ordinary text where it is not said. */
   readonly size?: number;
 }
 
 const none: TextOptions = {};
 
-/** Font size of all ordinary text in millimetres: capitals 1.8 mm high, the smallest height of ISO 3098. */
+/** Font size of all ordinary text in millimeters: capitals 1.8 mm high, the smallest height of ISO 3098. */
 export const textSize = 2.5;
 
-/** Height of one row of ordinary text, its ascent and descent included, in millimetres. */
+/** Height of one row of ordinary text, its ascent and descent included, in millimeters. */
 export const textRow = 3;
 
 /** Distance from the top of a row of ordinary text to its base line. */
@@ -72,7 +72,7 @@ export function drawingTitle(id: string, left: number, top: number, words: strin
   return text(id, 'chart-title', left, top + base, words, { size: headingSize });
 }
 
-/** Words with their width in millimetres as ordinary text. */
+/** Words with their width in millimeters as ordinary text. */
 export interface MeasuredWords {
   /** Words that can be printed as they are. */
   readonly text: string;

@@ -6,9 +6,9 @@ import { fadedOpacity, inkColors, roleStyles, strongWidening } from './roleStyle
 export interface PaintStyle {
   /** `#rrggbb`, of lines, areas and text alike. */
   readonly color: string;
-  /** Line width in millimetres; 0: areas and text without an outline. */
+  /** Line width in millimeters; 0: areas and text without an outline. */
   readonly width: number;
-  /** Dash pattern of its lines in millimetres; empty: solid. */
+  /** Dash pattern of its lines in millimeters; empty: solid. */
   readonly dashes: readonly number[];
   /** Of all of it, 0..1. */
   readonly opacity: number;

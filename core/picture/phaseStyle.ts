@@ -1,4 +1,4 @@
-/** How a phase's lines look: color on white paper and dash pattern in millimetres (empty: solid). */
+/** How a phase's lines look: color on white paper and dash pattern in millimeters (empty: solid). */
 export interface PhaseStyle {
   readonly color: string;
   /** Dash and gap by turns. */

@@ -209,10 +209,10 @@ export interface Group extends Common {
   readonly items: readonly Primitive[];
 }
 
-/** What pictures are made of; every length in millimetres. */
+/** What pictures are made of; every length in millimeters. */
 export type Primitive = Line | Polyline | PathShape | Arc | Polygon | Text | Group;
 
-/** A flat drawing in millimetres: x to the right, y downwards, origin at the top left. */
+/** A flat drawing in millimeters: x to the right, y downwards, origin at the top left. */
 export interface Picture {
   readonly width: number;
   readonly height: number;

@@ -3,7 +3,7 @@ import type { Role } from './picture.ts';
 /** Where a color comes from: the phase, black, one of the grays of the surroundings, or a comparison. */
 export type Ink = 'phase' | 'ink' | 'quiet' | 'faint' | 'kept' | 'removed' | 'added';
 
-/** How renderers draw a role. Line widths in millimetres, from the series of ISO 128. */
+/** How renderers draw a role. Line widths in millimeters, from the series of ISO 128. */
 export interface RoleStyle {
   readonly stroke: Ink;
   /** 0 draws no line. */

@@ -5,7 +5,7 @@ import { numberText } from './numberText.ts';
 import type { Picture, Primitive } from './picture.ts';
 import { paperColor } from './roleStyle.ts';
 
-/** The picture as one self-contained SVG document (SVG 1.1 and 2), black and colors on white, sized in millimetres. */
+/** The picture as one self-contained SVG document (SVG 1.1 and 2), black and colors on white, sized in millimeters. */
 export function pictureToSvg(picture: Picture): string {
   return finished(svgSteps(picture));
 }

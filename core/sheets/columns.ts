@@ -1,7 +1,7 @@
 import { significant, withMinus } from '../language/numbers.ts';
 import { fixedText } from '../picture/numberText.ts';
 import { type Column, headingOf, scaledUnit } from '../tables/column.ts';
-import { millimetreText, signed } from './numbers.ts';
+import { millimeterText, signed } from './numbers.ts';
 import type { SheetTable, TableCell } from './page/table.ts';
 
 /** Columns and rows of a sheet's table, of columns that are described in `core/tables`. */
@@ -34,5 +34,5 @@ function printedNumber(column: Pick<Column<never>, 'unit'>, value: number): stri
   if (unit === 'factor') return fixedText(value, 3);
   if (unit === 'edeg') return fixedText(value, 1);
   if (unit === 'slots') return signed(value);
-  return unit === 'length' ? millimetreText(value) : String(value);
+  return unit === 'length' ? millimeterText(value) : String(value);
 }

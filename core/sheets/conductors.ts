@@ -7,7 +7,7 @@ import { stated, valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import { barStatements, slotStatements } from '../language/vocabulary/blocks/copper.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../sizes/barInputs.ts';
-import { plainMillimetres } from './numbers.ts';
+import { plainMillimeters } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 
 const unknown = '\u2013';
@@ -16,7 +16,7 @@ const unknown = '\u2013';
 export function sectionWords(specification: Specification, layer: number): string {
   const [width, height] = [barWidth(specification, layer), barHeight(specification, layer)];
   if (!width.known || !height.known) return unknown;
-  return `${plainMillimetres(width.value)} \u00d7 ${plainMillimetres(height.value)}`;
+  return `${plainMillimeters(width.value)} \u00d7 ${plainMillimeters(height.value)}`;
 }
 
 const sizeColumns = ['width', 'height', 'corner', 'coating', 'coated', 'strands', 'mm\u00b2'];
@@ -62,13 +62,13 @@ export function conductorTable(facts: Facts, section: string): SheetTable {
 
 function barCells({ specification, copper }: Facts, layer: number): readonly string[] {
   const size = (figure: { known: true; value: number } | { known: false }): string =>
-    figure.known ? plainMillimetres(figure.value) : unknown;
+    figure.known ? plainMillimeters(figure.value) : unknown;
   const [width, height] = [barWidth(specification, layer), barHeight(specification, layer)];
   const [corner, coating] = [barCorner(specification), barCoating(specification)];
   const coat = coating.known ? 2 * coating.value : 0;
   const coated =
     width.known && height.known
-      ? `${plainMillimetres(width.value + coat)} \u00d7 ${plainMillimetres(height.value + coat)}`
+      ? `${plainMillimeters(width.value + coat)} \u00d7 ${plainMillimeters(height.value + coat)}`
       : unknown;
   const strands = barStrands(specification, layer);
   const area = orNull(copper().section.barArea)?.[layer];
@@ -94,7 +94,7 @@ export function slotSizesTable(facts: Facts, section: string): SheetTable {
     const size = stated(slotStatements, slot, word);
     if (!size.known) return unknown;
     const absent = size.value === 0 && (word === 'liner' || word === 'wedge');
-    return absent ? 'none' : plainMillimetres(size.value);
+    return absent ? 'none' : plainMillimeters(size.value);
   };
   const none = specification.slots.length === 0;
   return {
@@ -132,6 +132,6 @@ function separatorWords({ separators }: SlotSpecification): string {
   }
   if (places.size === 0) return 'none';
   return [...places]
-    .map(([thickness, between]) => `${plainMillimetres(thickness)} ${between.join(' ')}`)
+    .map(([thickness, between]) => `${plainMillimeters(thickness)} ${between.join(' ')}`)
     .join(', ');
 }

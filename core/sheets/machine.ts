@@ -9,7 +9,7 @@ import { valueOrDefault } from '../language/specification/defaults.ts';
 import type { MachineSpecification } from '../language/specification/specification.ts';
 import type { GapLengths, Given } from '../language/specification/statements.ts';
 import { machineStatements } from '../language/vocabulary/blocks/machine.ts';
-import { plainMillimetres } from './numbers.ts';
+import { plainMillimeters } from './numbers.ts';
 import type { SheetTable } from './page/table.ts';
 
 type DataRow = readonly [name: string, value: string];
@@ -80,8 +80,8 @@ function outsideRow(facts: Facts): readonly DataRow[] {
 function gapRow(name: string, lengths: GapLengths | undefined): readonly DataRow[] {
   if (lengths === undefined) return [];
   const { first, second } = lengths;
-  const words = second === null ? '' : `, outer ${plainMillimetres(second)} mm`;
-  return [[name, `${second === null ? '' : 'inner '}${plainMillimetres(first)} mm${words}`]];
+  const words = second === null ? '' : `, outer ${plainMillimeters(second)} mm`;
+  return [[name, `${second === null ? '' : 'inner '}${plainMillimeters(first)} mm${words}`]];
 }
 
 function ratedRows(facts: Facts): readonly DataRow[] {

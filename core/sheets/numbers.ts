@@ -7,26 +7,26 @@ export function signed(value: number): string {
   return withSign(String(value));
 }
 
-/** Metres as millimetres with one decimal. */
-export function millimetreText(length: number): string {
+/** Meters as millimeters with one decimal. */
+export function millimeterText(length: number): string {
   return fixedText(length * 1e3, 1);
 }
 
-/** A length in metres as millimetres, as written: no more digits than it has. */
-export function plainMillimetres(length: number): string {
+/** A length in meters as millimeters, as written: no more digits than it has. */
+export function plainMillimeters(length: number): string {
   return significant(length * 1e3, 5);
 }
 
 /** One length, or the shortest and the longest. */
 export function lengthRange({ shortest, longest }: { shortest: number; longest: number }): string {
-  const [low, high] = [millimetreText(shortest), millimetreText(longest)];
+  const [low, high] = [millimeterText(shortest), millimeterText(longest)];
   return low === high ? low : `${low} \u2013 ${high}`;
 }
 
 /** Inner radii of bends as written, edgewise and, where they are others, flatwise: `4 mm, flatwise 3 mm`. */
 export function bendRadiiText({ edge, flat, assumed }: BendRadii, unit: '' | ' mm'): string {
-  const flatwise = flat === edge ? '' : `, flatwise ${plainMillimetres(flat)}${unit}`;
-  return `${plainMillimetres(edge)}${unit}${flatwise}${assumed ? ' (assumed)' : ''}`;
+  const flatwise = flat === edge ? '' : `, flatwise ${plainMillimeters(flat)}${unit}`;
+  return `${plainMillimeters(edge)}${unit}${flatwise}${assumed ? ' (assumed)' : ''}`;
 }
 
 const printed: Readonly<Record<string, string>> = {

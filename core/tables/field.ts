@@ -8,7 +8,7 @@ import { layerLetter } from '../language/layerLetters.ts';
 import { barCorner, barSize } from '../sizes/barInputs.ts';
 import { slotLength, slotMouths, slotRows } from '../sizes/slotRows.ts';
 import { scaledShape } from '../sizes/slotShape/scaled.ts';
-import { type BarPlace, millimetres, type SectionShape } from '../sizes/slotShape/shape.ts';
+import { type BarPlace, millimeters, type SectionShape } from '../sizes/slotShape/shape.ts';
 import { type Bar, barName, cellAt, phaseOfCell, slotNumbers } from '../winding/model.ts';
 import { type BarUse, barUses } from './bars.ts';
 import type { Column } from './column.ts';
@@ -202,7 +202,7 @@ function circles({ specification }: Facts, shape: SectionShape): readonly FieldR
         name,
         slot: null,
         conductor: null,
-        radius: radius / millimetres,
+        radius: radius / millimeters,
         airGap: at(machine?.airGap?.value),
         magnetHeight: at(machine?.magnetHeight?.value),
         points: [],
@@ -226,7 +226,7 @@ function slotRow({ winding }: Facts, shape: SectionShape, slot: number): FieldRo
   };
 }
 
-/** One wall of a slot from the axis outwards, across and outwards in millimetres; at a gap it ends on its surface. */
+/** One wall of a slot from the axis outwards, across and outwards in millimeters; at a gap it ends on its surface. */
 function wall(shape: SectionShape, side: 1 | -1): (readonly [number, number])[] {
   const points = shape.pieces.flatMap((piece, index): (readonly [number, number])[] => {
     const across = (side * piece.width) / 2;
@@ -312,9 +312,9 @@ function cornersOf({ from, to, width }: BarPlace): readonly (readonly [number, n
   ];
 }
 
-/** A place of a slot, millimetres across and outwards, as a point of the section. */
+/** A place of a slot, millimeters across and outwards, as a point of the section. */
 function placed([across, outwards]: readonly [number, number], slot: number, slots: number): Point {
   const angle = (2 * Math.PI * (slot - 1)) / slots;
   const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
-  return [(outwards * sin + across * cos) / millimetres, (outwards * cos - across * sin) / millimetres];
+  return [(outwards * sin + across * cos) / millimeters, (outwards * cos - across * sin) / millimeters];
 }

@@ -180,7 +180,7 @@ export const words: Readonly<Record<string, string>> = {
   'the bars need {0}.': 'die Stäbe brauchen {0}.',
   'Files cannot be written there. Choose another folder.':
     'Dort lassen sich keine Dateien schreiben. Wählen Sie einen anderen Ordner.',
-  'Cancelled.': 'Abgebrochen.',
+  'Canceled.': 'Abgebrochen.',
   '{0} is no name of a file.': '{0} ist kein Dateiname.',
   '{0} is a folder, not a file.': '{0} ist ein Ordner, keine Datei.',
   '{0} is write-protected.': '{0} ist schreibgeschützt.',
@@ -576,7 +576,7 @@ export const words: Readonly<Record<string, string>> = {
     'Der Text hat sich geändert, seit die Varianten beurteilt wurden, und blieb, wie er ist; lassen Sie sie erneut beurteilen.',
   '{0} candidates; at most {1} are judged.': '{0} Kandidaten; höchstens {1} werden beurteilt.',
   Start: 'Starten',
-  'Up to {0} whole studies, with paths and copper, take long: a keep of layout quantities leaves out most before. The run can be cancelled at any time.':
+  'Up to {0} whole studies, with paths and copper, take long: a keep of layout quantities leaves out most before. The run can be canceled at any time.':
     'Bis zu {0} ganze Untersuchungen, mit Zweigen und Kupfer, dauern lange: Ein keep mit Größen der Anordnung scheidet die meisten vorher aus. Der Lauf lässt sich jederzeit abbrechen.',
   Run: 'Starten',
   'Run again': 'Erneut starten',

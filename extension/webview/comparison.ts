@@ -79,7 +79,7 @@ function movedView(next: View, from: DrawingName, to: DrawingName): View {
   return here && there ? { ...next, x: next.x + there.x - here.x, y: next.y + there.y - here.y } : next;
 }
 
-/** Where the first bar begins in a drawing, in its millimetres; read from its path, as the drawing may be hidden. */
+/** Where the first bar begins in a drawing, in its millimeters; read from its path, as the drawing may be hidden. */
 function anchorOf(name: DrawingName): Pixels | null {
   const path = part(`drawing-${name}`).querySelector('[data-bar="1a"]')?.getAttribute('d') ?? '';
   const [x, y] = (path.match(/-?[\d.]+/g) ?? []).map(Number);
@@ -190,7 +190,7 @@ function bringStep(): void {
   }
 }
 
-/** The smallest box round elements of a picture, in its millimetres; null for none. */
+/** The smallest box round elements of a picture, in its millimeters; null for none. */
 function boxAround(elements: readonly Element[]): DOMRect | null {
   const boxes = elements.map((element) => (element as SVGGraphicsElement).getBBox());
   if (boxes.length === 0) return null;

@@ -18,7 +18,7 @@ export function readWanted(text: string): Wanted | null {
   return { kind: 'slots', first: Math.min(first, last), last: Math.max(first, last) };
 }
 
-/** The box round everything that is wanted in a picture, in its millimetres; null where there is nothing of it. */
+/** The box round everything that is wanted in a picture, in its millimeters; null where there is nothing of it. */
 export function boxOfWanted({ items }: Picture, wanted: Wanted): Box | null {
   return boxAround(items, ({ subject }) => {
     if (subject === undefined || !('bar' in subject)) return false;
@@ -28,7 +28,7 @@ export function boxOfWanted({ items }: Picture, wanted: Wanted): Box | null {
   });
 }
 
-/** The box round some bars and joints of a picture, in its millimetres; null where none of them is in it. */
+/** The box round some bars and joints of a picture, in its millimeters; null where none of them is in it. */
 export function boxOfSubjects(
   { items }: Picture,
   bars: readonly string[],

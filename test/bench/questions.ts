@@ -7,7 +7,7 @@ import {
   Position,
   resetStub,
   Uri,
-  uncancelled,
+  uncanceled,
 } from '../extension/vscodeStub.ts';
 import type { Work } from './measure.ts';
 
@@ -38,15 +38,15 @@ export async function questionsOf(text: string, change: (n: number) => string): 
     document.edit(change(n++));
     providers.symbols!.provideDocumentSymbols(document);
     providers.folding!.provideFoldingRanges(document);
-    await ask('DocumentSemanticTokens').provideDocumentSemanticTokens(document, uncancelled);
-    await ask('InlayHints').provideInlayHints(document, whole, uncancelled);
-    const lenses = await ask('CodeLens').provideCodeLenses(document, uncancelled);
-    for (const lens of lenses) await ask('CodeLens').resolveCodeLens(lens, uncancelled);
-    await ask('DocumentHighlight').provideDocumentHighlights(document, cursor, uncancelled);
+    await ask('DocumentSemanticTokens').provideDocumentSemanticTokens(document, uncanceled);
+    await ask('InlayHints').provideInlayHints(document, whole, uncanceled);
+    const lenses = await ask('CodeLens').provideCodeLenses(document, uncanceled);
+    for (const lens of lenses) await ask('CodeLens').resolveCodeLens(lens, uncanceled);
+    await ask('DocumentHighlight').provideDocumentHighlights(document, cursor, uncanceled);
     const range = { ...whole, end: whole.start };
     const told = diagnostics.get(document.uri.toString()) ?? [];
     for (const provider of actions)
-      await provider.provideCodeActions(document, range as never, { diagnostics: told }, uncancelled);
+      await provider.provideCodeActions(document, range as never, { diagnostics: told }, uncanceled);
   };
   // Until its paths are found and its bar ends measured, there is other work between the keys.
   for (let turn = 0; turn < 400; turn++) await new Promise(setImmediate);

@@ -102,7 +102,7 @@ export function benchVariants(stator: string, tell: (figure: Figure) => void): v
     10_000,
     `behind ${warmingUp} of ${whole.candidates}, which take ${whole.warming.toFixed(0)} ms a thousand`,
   );
-  time('  longest stretch until cancelling is heard', whole.longest, 100);
+  time('  longest stretch until canceling is heard', whole.longest, 100);
   benchThreads(tell);
 }
 

@@ -9,7 +9,7 @@ import {
   editorState,
   openStubDocument,
   type StubDocument,
-  uncancelled,
+  uncanceled,
   workspace,
 } from './vscodeStub.ts';
 
@@ -152,7 +152,7 @@ describe('the code of an accept', () => {
   };
   const hovered = async (lines: string) => {
     const { document, at } = place(`${warned}require {\n  ${lines}\n}\n`);
-    return (await editorState.providers.hover!.provideHover(document, at, uncancelled))?.contents.value ?? '';
+    return (await editorState.providers.hover!.provideHover(document, at, uncanceled))?.contents.value ?? '';
   };
 
   test('is offered where a warning occurs, with what it says; its reason is asked for', async () => {

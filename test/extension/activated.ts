@@ -11,7 +11,7 @@ import {
   resetStub,
   type StubDocument,
   Uri,
-  uncancelled,
+  uncanceled,
 } from './vscodeStub.ts';
 
 /** A sound winding text: 12 slots, 2 poles, 3 phases, 2 layers. */
@@ -83,7 +83,7 @@ export async function actionsIn(
   const range = new Range(document.positionAt(start), document.positionAt(end));
   const diagnostics = editorState.diagnostics.get(document.uri.toString()) ?? [];
   const offered = editorState.actions.map((provider) =>
-    provider.provideCodeActions(document, range, { diagnostics }, uncancelled),
+    provider.provideCodeActions(document, range, { diagnostics }, uncanceled),
   );
   return (await Promise.all(offered)).flat();
 }

@@ -354,7 +354,7 @@ describe('comparing with a committed version', () => {
     });
     return asked;
   }
-  const labelled = (label: string) => (items: readonly { readonly label: string }[]) =>
+  const labeled = (label: string) => (items: readonly { readonly label: string }[]) =>
     items.find((item) => item.label === label);
 
   test('without git it explains itself', async () => {
@@ -377,7 +377,7 @@ describe('comparing with a committed version', () => {
     const asked = installGit();
     const pump = openStubDocument('pump.winding', shorter);
     for (const target of [undefined, pump.uri]) {
-      editorState.answers.push(labelled('HEAD'));
+      editorState.answers.push(labeled('HEAD'));
       await run('compareCommitted', target);
       expect(content().old.name).toBe('pump.winding at 0123456789');
       expect(content().old.about).toBe('HEAD when compared · Shorten the span');
@@ -397,16 +397,16 @@ describe('comparing with a committed version', () => {
       return items[1];
     });
     await run('compareCommitted');
-    editorState.answers.push(labelled('Another revision...'), ' v1 ');
+    editorState.answers.push(labeled('Another revision...'), ' v1 ');
     await run('compareCommitted');
-    editorState.answers.push(labelled('Another revision...'), ' ');
+    editorState.answers.push(labeled('Another revision...'), ' ');
     await run('compareCommitted');
     await run('compareCommitted');
     expect(asked).toEqual(['0123456789', 'v1']);
   });
 
   const askFor = async (revision: string, uri?: Uri) => {
-    editorState.answers.push(labelled('Another revision...'), revision);
+    editorState.answers.push(labeled('Another revision...'), revision);
     await run('compareCommitted', uri);
     return editorState.information.at(-1);
   };

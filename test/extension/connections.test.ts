@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { study } from '../support/study.ts';
 import { activateOnStub } from './activated.ts';
 import { loadPage } from './pageTwin.ts';
-import { editorState, openStubDocument, Range, uncancelled } from './vscodeStub.ts';
+import { editorState, openStubDocument, Range, uncanceled } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -148,7 +148,7 @@ describe('Choose a Connection', () => {
     const offered = async () => {
       const at = new Range(start, start);
       const asked = editorState.actions.map((provider) =>
-        provider.provideCodeActions(document, at, { diagnostics: [] }, uncancelled),
+        provider.provideCodeActions(document, at, { diagnostics: [] }, uncanceled),
       );
       return (await Promise.all(asked)).flat().flatMap(({ command }) => command?.command ?? []);
     };

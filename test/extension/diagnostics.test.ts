@@ -30,9 +30,9 @@ test('a sound text has no errors, a broken one shows them where they stand, and 
   document.edit(brokenText);
   const errors = errorsAt('memory:/pump.winding');
   const line = brokenText.split('\n').findIndex((text) => text.includes('polse'));
-  const [misspelt] = errors.filter(({ range }) => range.start.line === line);
-  expect(misspelt).toMatchObject({ source: 'slotwright', range: { start: { line, character: 2 } } });
-  expect(codeOf(misspelt!)).toMatch(/^[a-z]+(-[a-z]+)*$/);
+  const [misspelled] = errors.filter(({ range }) => range.start.line === line);
+  expect(misspelled).toMatchObject({ source: 'slotwright', range: { start: { line, character: 2 } } });
+  expect(codeOf(misspelled!)).toMatch(/^[a-z]+(-[a-z]+)*$/);
   document.edit(soundText);
   expect(errorsAt('memory:/pump.winding')).toEqual([]);
 });

@@ -257,7 +257,7 @@ describe('the handover package', () => {
     expect(editorState.files.get(`${folder}/manifest.json`)).toHaveLength(0);
   });
 
-  test.each(['-layout.dxf', '-sheets.pdf'])('cancelled at %s, it has written nothing', async (ending) => {
+  test.each(['-layout.dxf', '-sheets.pdf'])('canceled at %s, it has written nothing', async (ending) => {
     openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/shop')]);
     editorState.progress = (message) => message.endsWith(ending);
@@ -266,7 +266,7 @@ describe('the handover package', () => {
     expect(editorState.errors).toEqual([]);
   });
 
-  test('cancelled while it is written, it leaves neither files nor its folder', async () => {
+  test('canceled while it is written, it leaves neither files nor its folder', async () => {
     openStubDocument('pump.winding', soundText);
     editorState.answers.push([Uri.parse('memory:/shop')]);
     let writes = 0;

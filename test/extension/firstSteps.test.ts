@@ -16,7 +16,7 @@ import {
   editorState,
   events,
   openStubDocument,
-  uncancelled,
+  uncanceled,
 } from './vscodeStub.ts';
 
 const root = join(import.meta.dirname, '../..');
@@ -291,7 +291,7 @@ test('what cannot be loaded is told in the output', async () => {
   end = activateOnStub(undefined, { onDemand: () => Promise.reject(new Error('the disk is gone')) });
   const document = openStubDocument('pump.winding', soundText);
   await expect(
-    editorState.providers.hover!.provideHover(document, document.positionAt(0), uncancelled),
+    editorState.providers.hover!.provideHover(document, document.positionAt(0), uncanceled),
   ).rejects.toThrow('the disk is gone');
   expect(editorState.log.join()).toContain('the disk is gone');
 });

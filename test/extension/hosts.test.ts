@@ -95,7 +95,7 @@ describe.each([
     // What is loaded on demand gets the studies of the engine, and shares its modules.
     const hints = await stub.editorState.provided
       .get('CodeLens')
-      .provideCodeLenses(document, stub.uncancelled);
+      .provideCodeLenses(document, stub.uncanceled);
     expect(hints.length).toBeGreaterThan(0);
     expect(subscriptions.length).toBeGreaterThan(5);
     for (const subscription of subscriptions) subscription.dispose();

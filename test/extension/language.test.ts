@@ -14,7 +14,7 @@ import {
   type SelectionRange,
   type StubDocument,
   selectText,
-  uncancelled,
+  uncanceled,
   type WorkspaceEdit,
   workspace,
 } from './vscodeStub.ts';
@@ -53,7 +53,7 @@ async function definitions(marked: string): Promise<readonly string[]> {
   const found: readonly { readonly range: Range }[] = await ask('Definition').provideDefinition(
     document,
     position,
-    uncancelled,
+    uncanceled,
   );
   return found.map(({ range }) => textOf(document, range));
 }
@@ -65,7 +65,7 @@ async function references(marked: string, includeDeclaration = true): Promise<re
     document,
     position,
     context,
-    uncancelled,
+    uncanceled,
   );
   return found.map(({ range }) => textOf(document, range));
 }
@@ -147,7 +147,7 @@ require {
     const { document, at: position } = opened(at(written, 'path U ¦1'));
     const lit: readonly { readonly range: Range }[] = await ask(
       'DocumentHighlight',
-    ).provideDocumentHighlights(document, position, uncancelled);
+    ).provideDocumentHighlights(document, position, uncanceled);
     const texts = lit.map(({ range }) => textOf(document, range));
     expect(texts[0]).toBe('path U 1');
     expect(texts).toContain('+U');
@@ -157,7 +157,7 @@ require {
     const { document, at: position } = opened(at(written + limits, '¦star'));
     const light = (token: { readonly isCancellationRequested: boolean }) =>
       ask('DocumentHighlight').provideDocumentHighlights(document, position, token);
-    const lit: readonly { readonly range: Range }[] = await light(uncancelled);
+    const lit: readonly { readonly range: Range }[] = await light(uncanceled);
     expect(lit.length).toBeGreaterThan(1);
     let looks = 0;
     const typedOn = {
@@ -173,9 +173,9 @@ require {
       const { document } = opened(text);
       for (let offset = 0; offset <= text.length; offset += 7) {
         const position = document.positionAt(offset);
-        const found = await ask('Definition').provideDefinition(document, position, uncancelled);
+        const found = await ask('Definition').provideDefinition(document, position, uncanceled);
         expect(found).toBeInstanceOf(Array);
-        const [chain] = await ask('SelectionRange').provideSelectionRanges(document, [position], uncancelled);
+        const [chain] = await ask('SelectionRange').provideSelectionRanges(document, [position], uncanceled);
         expect(chain.range).toBeDefined();
       }
     }
@@ -184,8 +184,8 @@ require {
 
 async function renamed(marked: string, to: string): Promise<string> {
   const { document, at: position } = opened(marked);
-  await ask('Rename').prepareRename(document, position, uncancelled);
-  const edit: WorkspaceEdit = await ask('Rename').provideRenameEdits(document, position, to, uncancelled);
+  await ask('Rename').prepareRename(document, position, uncanceled);
+  const edit: WorkspaceEdit = await ask('Rename').provideRenameEdits(document, position, to, uncanceled);
   await workspace.applyEdit(edit);
   return document.getText();
 }
@@ -224,7 +224,7 @@ describe('renaming', () => {
 
 async function hints(document: StubDocument): Promise<readonly string[]> {
   const whole = { start: document.positionAt(0), end: document.positionAt(document.getText().length) };
-  const found: readonly InlayHint[] = await ask('InlayHints').provideInlayHints(document, whole, uncancelled);
+  const found: readonly InlayHint[] = await ask('InlayHints').provideInlayHints(document, whole, uncanceled);
   return found.map(({ position, label }) => {
     const offset = document.offsetAt(position);
     return `${document.getText().slice(0, offset).split('\n').at(-1)!.trim()}${label}`;
@@ -269,8 +269,8 @@ describe('hints', () => {
 });
 
 async function lenses(document: StubDocument): Promise<readonly CodeLens[]> {
-  const found: readonly CodeLens[] = await ask('CodeLens').provideCodeLenses(document, uncancelled);
-  return Promise.all(found.map((lens) => ask('CodeLens').resolveCodeLens(lens, uncancelled)));
+  const found: readonly CodeLens[] = await ask('CodeLens').provideCodeLenses(document, uncanceled);
+  return Promise.all(found.map((lens) => ask('CodeLens').resolveCodeLens(lens, uncanceled)));
 }
 
 describe('lines above statements', () => {
@@ -307,7 +307,7 @@ describe('lines above statements', () => {
 describe('the words of a path', () => {
   async function signature(marked: string) {
     const { document, at: position } = opened(marked);
-    const help = await ask('SignatureHelp').provideSignatureHelp(document, position, uncancelled);
+    const help = await ask('SignatureHelp').provideSignatureHelp(document, position, uncanceled);
     return (
       help && {
         part: help.activeParameter as number,
@@ -336,7 +336,7 @@ describe('the words of a path', () => {
 describe('numbers', () => {
   async function hover(marked: string): Promise<string> {
     const { document, at: position } = opened(marked);
-    const found = await editorState.providers.hover!.provideHover(document, position, uncancelled);
+    const found = await editorState.providers.hover!.provideHover(document, position, uncanceled);
     return found?.contents.value ?? '';
   }
 
@@ -405,7 +405,7 @@ describe('the text itself', () => {
     const { document } = opened(written);
     const { tokens } = await ask('DocumentSemanticTokens').provideDocumentSemanticTokens(
       document,
-      uncancelled,
+      uncanceled,
     );
     const lines = document.getText().split('\n');
     const told = tokens.map(
@@ -419,7 +419,7 @@ describe('the text itself', () => {
 
   test('a selection grows by group, walk, statement, block', async () => {
     const { document, at: position } = opened(at(written, '(+3b ¦+3a)*1'));
-    const [chain] = await ask('SelectionRange').provideSelectionRanges(document, [position], uncancelled);
+    const [chain] = await ask('SelectionRange').provideSelectionRanges(document, [position], uncanceled);
     const grown: string[] = [];
     for (let range: SelectionRange | undefined = chain; range; range = range.parent)
       grown.push(textOf(document, range.range).split('\n')[0]!);
@@ -437,7 +437,7 @@ describe('the text itself', () => {
       const { document, at: position } = opened(marked);
       const edits: readonly { readonly range: Range; readonly newText: string }[] = await ask(
         'OnTypeFormattingEdit',
-      ).provideOnTypeFormattingEdits(document, position, key, {}, uncancelled);
+      ).provideOnTypeFormattingEdits(document, position, key, {}, uncanceled);
       return [...edits]
         .sort((a, b) => document.offsetAt(b.range.start) - document.offsetAt(a.range.start))
         .reduce(

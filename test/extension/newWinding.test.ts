@@ -189,14 +189,14 @@ describe('a new winding', () => {
     readonly description?: string;
     readonly detail?: string;
   }[];
-  const labelled = (label: string) => (items: Items) => items.find((item) => item.label === label);
+  const labeled = (label: string) => (items: Items) => items.find((item) => item.label === label);
 
   test('is asked for in six questions, and opens with its drawing', async () => {
     let offered: Items = [];
     let layers: Items = [];
     editorState.answers.push(
-      labelled('Inside the stator'),
-      labelled('3'),
+      labeled('Inside the stator'),
+      labeled('3'),
       '1500 rpm 100 Hz',
       '48 slots 162 mm',
       (items: Items) => {
@@ -227,7 +227,7 @@ describe('a new winding', () => {
 
   test('where a folder is open it has a name there that is free, and is saved as that', async () => {
     const first = (items: Items) => items[0];
-    const answers = [labelled('Inside the stator'), labelled('3'), '2', '12', first, first];
+    const answers = [labeled('Inside the stator'), labeled('3'), '2', '12', first, first];
 
     editorState.workspaceFolders = ['memory:/yard'];
     editorState.files.set('memory:/yard/New-Winding.winding', new Uint8Array());
@@ -248,12 +248,12 @@ describe('a new winding', () => {
   });
 
   test('Escape at any question makes nothing; slots that do not work are told', async () => {
-    const answers = [labelled('On both sides'), labelled('5'), '8', '48'];
+    const answers = [labeled('On both sides'), labeled('5'), '8', '48'];
     for (let answered = 0; answered < answers.length; answered++) {
       editorState.answers.push(...answers.slice(0, answered));
       await run();
     }
-    editorState.answers.push(labelled('Inside the stator'), labelled('3'), '8', '7');
+    editorState.answers.push(labeled('Inside the stator'), labeled('3'), '8', '7');
     await run();
     expect(editorState.documents).toEqual([]);
     expect(editorState.information).toEqual([

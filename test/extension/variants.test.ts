@@ -9,13 +9,7 @@ import { speak } from '../../extension/wording.ts';
 import { study } from '../support/study.ts';
 import { activateOnStub, soundText } from './activated.ts';
 import { loadPage, type PageTwin } from './pageTwin.ts';
-import {
-  type CodeLens,
-  editorState,
-  openStubDocument,
-  type StubDocument,
-  uncancelled,
-} from './vscodeStub.ts';
+import { type CodeLens, editorState, openStubDocument, type StubDocument, uncanceled } from './vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -65,8 +59,8 @@ describe('variants in the editor', () => {
   test('above the block stands how many there are, with a way to judge them', async () => {
     const document = openStubDocument('pump.winding', asking);
     const provider = editorState.provided.get('CodeLens');
-    const lenses: readonly CodeLens[] = await provider.provideCodeLenses(document, uncancelled);
-    const resolved = await Promise.all(lenses.map((lens) => provider.resolveCodeLens(lens, uncancelled)));
+    const lenses: readonly CodeLens[] = await provider.provideCodeLenses(document, uncanceled);
+    const resolved = await Promise.all(lenses.map((lens) => provider.resolveCodeLens(lens, uncanceled)));
     const lens = resolved.find(({ command }) => command!.command === 'slotwright.exploreVariants');
     expect(lens!.command!.title).toBe('4 candidates: Run');
   });
@@ -313,7 +307,7 @@ describe('variants in the editor', () => {
       expect(variantsOf(page).standing.stale).toBe(false);
     });
 
-    test('are not sent to a page that shows something else, and end when they are cancelled', async () => {
+    test('are not sent to a page that shows something else, and end when they are canceled', async () => {
       const document = openStubDocument('pump.winding', many);
       await show(document);
       const page = loadPage(editorState.panels.at(-1)!);

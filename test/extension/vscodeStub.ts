@@ -621,11 +621,11 @@ export const window = {
       },
     ) => Promise<unknown>,
   ) => {
-    const cancelled = new Emitter<void>();
+    const canceled = new Emitter<void>();
     let over = false;
     const cancel = () => {
       over = true;
-      cancelled.fire();
+      canceled.fire();
     };
     const progress = {
       report: ({ message }: { message: string }) => {
@@ -637,7 +637,7 @@ export const window = {
       get isCancellationRequested() {
         return over;
       },
-      onCancellationRequested: cancelled.event,
+      onCancellationRequested: canceled.event,
     }).finally(() => {
       editorState.working = false;
     });

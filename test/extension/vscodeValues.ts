@@ -210,7 +210,7 @@ export class SignatureHelp {
 }
 
 /** The token of a request that nobody gives up. */
-export const uncancelled = { isCancellationRequested: false };
+export const uncanceled = { isCancellationRequested: false };
 
 export class SnippetString {
   constructor(public value = '') {}

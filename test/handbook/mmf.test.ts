@@ -178,7 +178,7 @@ describe('amplitudes', () => {
     );
   });
 
-  it('the magnetising inductance of an own case follows, with and without leakage', () => {
+  it('the magnetizing inductance of an own case follows, with and without leakage', () => {
     // N = 32, q = 2, pitch 5 of 6, R = 80 mm, l = 100 mm, p = 4, gap 1 mm: 7.12769 A a peak ampere, 1.069686 mH,
     // 1.094868 mH with leakage; recomputed by an independent program (formula: Kirtley, MIT 6.685 notes, from memory).
     const winding = generated(48, 8, 5, { layers: 6, parallelPaths: 1 });

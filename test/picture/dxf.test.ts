@@ -141,7 +141,7 @@ function trueColors(written: string): Readonly<Record<string, string>> {
   return colors;
 }
 
-test('the file is in millimetres, metric, with its extent', () => {
+test('the file is in millimeters, metric, with its extent', () => {
   const { picture } = example('tidal-pump');
   const { parser, other } = readBoth(pictureToDxf(picture));
   expect(other.header).toMatchObject({ insUnits: 4, measurement: 1 });

@@ -38,7 +38,7 @@ test.each([
   for (const color of colors) expect(contrast(color, ground)).toBeGreaterThanOrEqual(least);
 });
 
-test('black, grey and the first five phases stand out from paper', () => {
+test('black, gray and the first five phases stand out from paper', () => {
   for (const color of [inkColors.ink, inkColors.quiet])
     expect(contrast(color, paperColor)).toBeGreaterThanOrEqual(4.5);
   for (const phase of [0, 1, 2, 3, 4])

@@ -8,9 +8,9 @@ const { getDocument, OPS } = await withBuiltInsKept(async () => {
   return import('pdfjs-dist/legacy/build/pdf.mjs');
 });
 
-const millimetresPerPoint = 25.4 / 72;
+const millimetersPerPoint = 25.4 / 72;
 
-/** A line of text; millimetres from the page's top left. */
+/** A line of text; millimeters from the page's top left. */
 export interface ReadText {
   readonly words: string;
   /** The start of the base line. */
@@ -78,7 +78,7 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
 
 async function readPage(page: Page): Promise<ReadPage> {
   const [left, bottom, right, top] = page.view as [number, number, number, number];
-  const scale = page.userUnit * millimetresPerPoint;
+  const scale = page.userUnit * millimetersPerPoint;
   const { items } = await page.getTextContent({ disableNormalization: true });
   const drawn = await readOperators(page);
   return {

@@ -52,11 +52,11 @@ test('PDF pauses within a page, to the same bytes, and ends where a pause throws
   const paused = await pictureToPdf([picture], { ...options, pause });
   expect(pauses).toBeGreaterThanOrEqual(16);
   expect(Buffer.from(paused).equals(Buffer.from(await pictureToPdf([picture], options)))).toBe(true);
-  const cancelled = pictureToPdf([picture], {
+  const canceled = pictureToPdf([picture], {
     ...options,
-    pause: () => (--pauses > 8 ? Promise.resolve() : Promise.reject(new Error('cancelled'))),
+    pause: () => (--pauses > 8 ? Promise.resolve() : Promise.reject(new Error('canceled'))),
   });
-  await expect(cancelled).rejects.toThrow('cancelled');
+  await expect(canceled).rejects.toThrow('canceled');
 });
 
 test('a sheet set is laid out and drawn in steps, at least one a sheet, and says its number of sheets before', () => {

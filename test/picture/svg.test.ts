@@ -10,7 +10,7 @@ function pictureOf(items: readonly Primitive[], title = 'A picture'): Picture {
   return { width: 40, height: 30, title, description: 'Something drawn', items };
 }
 
-test('a picture becomes a self-contained document in millimetres with title and description', () => {
+test('a picture becomes a self-contained document in millimeters with title and description', () => {
   const root = readXml(pictureToSvg(pictureOf([])));
   expect(root.name).toBe('svg');
   expect(root.attributes).toMatchObject({

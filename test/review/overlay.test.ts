@@ -140,7 +140,7 @@ describe('the overlay', () => {
     expect([kept!.dashes, added!.dashes]).toEqual([[], []]);
     expect(added!.width).toBeGreaterThanOrEqual(2 * kept!.width);
     expect(added!.width).toBeGreaterThanOrEqual(2 * removed!.width);
-    // WCAG 2.2, contrast of graphics: 3 : 1 against the paper; grey prints of the two at least 1.8 : 1.
+    // WCAG 2.2, contrast of graphics: 3 : 1 against the paper; gray prints of the two at least 1.8 : 1.
     const contrast = (one: string, other: string) => {
       const [low, high] = [luminance(one), luminance(other)].sort((a, b) => a - b);
       return (high! + 0.05) / (low! + 0.05);

@@ -4,7 +4,7 @@ import { sheetFormat, sheetSizes } from '../../core/sheets/page/format.ts';
 import { drawSheetFrame, zoneCount } from '../../core/sheets/page/frame.ts';
 import { flat } from '../picture/checkPicture.ts';
 
-/** ISO 5457:1999 (from memory): drawing spaces in millimetres, and fields along the long and the short side. */
+/** ISO 5457:1999 (from memory): drawing spaces in millimeters, and fields along the long and the short side. */
 const standard = {
   A0: { space: [1159, 821], fields: [24, 16] },
   A1: { space: [811, 574], fields: [16, 12] },

@@ -20,7 +20,7 @@ import {
   tableRows,
 } from './sheetSets.ts';
 
-/** Trimmed sizes of ISO 5457:1999 in millimetres, from memory; the A series of ISO 216. */
+/** Trimmed sizes of ISO 5457:1999 in millimeters, from memory; the A series of ISO 216. */
 const trimmed = { A4: [210, 297], A3: [420, 297], A2: [594, 420], A1: [841, 594], A0: [1189, 841] } as const;
 
 const windings: Readonly<Record<string, string>> = {

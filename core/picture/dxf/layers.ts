@@ -80,7 +80,7 @@ function colorDistance(one: string, other: string): number {
   return a.reduce((sum, value, index) => sum + (value - b[index]!) ** 2, 0);
 }
 
-/** The widths that group 370 knows, in hundredths of a millimetre. */
+/** The widths that group 370 knows, in hundredths of a millimeter. */
 const lineWeights = [13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200];
 
 /** The nearest width of group 370; 0 for things without an outline. */

@@ -12,7 +12,7 @@ export const capitalHeight = 1493 / 2048;
 export interface TextPiece {
   readonly kind: 'words' | TextSymbol;
   readonly words: string;
-  /** From the start of the line, and its width, in millimetres. */
+  /** From the start of the line, and its width, in millimeters. */
   readonly start: number;
   readonly width: number;
 }

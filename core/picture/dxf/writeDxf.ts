@@ -12,11 +12,11 @@ export interface DxfOptions {
   readonly phaseNames?: readonly string[];
 }
 
-/** Distance between pictures side by side, in millimetres. */
+/** Distance between pictures side by side, in millimeters. */
 const pageGap = 20;
 
 /**
- * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimetres, side by side from the origin to the
+ * The pictures as one DXF file (AutoCAD 2007 format, UTF-8), in millimeters, side by side from the origin to the
  * right. A picture that is to scale is written in full size, its letters and dashes in proportion: a length in the
  * file is that of the machine. All others are as large as on paper. Every primitive is one entity on the layer of its
  * role and phase (`BAR-U`, `JOINT-W`, `SLOT-NUMBER`); one that has several parts is one block reference. Line types,

@@ -11,13 +11,13 @@ export const pdfFontName = 'drawing';
 const boldStroke = 0.04;
 
 /** A length to a tenth of a micrometer. Throws RangeError where it is not finite or beyond 1e6 mm. */
-export function millimetres(length: number): number {
+export function millimeters(length: number): number {
   if (!(Math.abs(length) < 1e6))
     throw new RangeError(`A page cannot hold the length ${length} mm (limit 1e6 mm)`);
   return Math.round(length * 1e4) / 1e4;
 }
 
-/** Draws a primitive on the document's last page, whose units are millimetres from the top left. */
+/** Draws a primitive on the document's last page, whose units are millimeters from the top left. */
 export function drawOnPage(document: PDFDocument, primitive: Leaf): void {
   const style = paintStyle(primitive);
   if (style.opacity < 1) document.save().opacity(style.opacity);
@@ -35,7 +35,7 @@ function drawShape(document: PDFDocument, shape: Shape, style: PaintStyle): void
   if (tinted) document.save().fillOpacity(style.opacity * style.fillOpacity);
   if (filled) document.fillColor(style.color);
   if (style.width > 0) {
-    document.strokeColor(style.color).lineWidth(millimetres(style.width));
+    document.strokeColor(style.color).lineWidth(millimeters(style.width));
     if (style.dashes.length > 0 && !filled) document.dash(style.dashes);
     else document.undash();
   }
@@ -55,7 +55,7 @@ function tracePath(document: PDFDocument, shape: Shape): void {
 
 function traceRun(document: PDFDocument, points: readonly number[], closed: boolean): void {
   for (let index = 0; index + 1 < points.length; index += 2) {
-    const [x, y] = [millimetres(points[index]!), millimetres(points[index + 1]!)];
+    const [x, y] = [millimeters(points[index]!), millimeters(points[index + 1]!)];
     if (index === 0) document.moveTo(x, y);
     else document.lineTo(x, y);
   }
@@ -63,7 +63,7 @@ function traceRun(document: PDFDocument, points: readonly number[], closed: bool
 }
 
 function traceArc(document: PDFDocument, arc: Arc): void {
-  const [x, y, radius] = [millimetres(arc.x), millimetres(arc.y), millimetres(arc.radius)];
+  const [x, y, radius] = [millimeters(arc.x), millimeters(arc.y), millimeters(arc.radius)];
   if (Math.abs(arc.to - arc.from) >= 360) document.circle(x, y, radius);
   else {
     const [from, to] = [arc.from, arc.to].map((degrees) => (degrees * Math.PI) / 180) as [number, number];
@@ -81,16 +81,16 @@ function drawText(document: PDFDocument, text: Text, style: PaintStyle): void {
   const width = textWidth(shown, text.size);
   if (width === 0) return;
   const angle = text.angle ?? 0;
-  const [x, y] = [millimetres(text.x), millimetres(text.y)];
+  const [x, y] = [millimeters(text.x), millimeters(text.y)];
   if (angle !== 0) document.save().rotate(angle, { origin: [x, y] });
   document.fontSize(text.size).fillColor(style.color);
   if (style.bold)
     document
       .strokeColor(style.color)
-      .lineWidth(millimetres(boldStroke * text.size))
+      .lineWidth(millimeters(boldStroke * text.size))
       .undash();
   if (shown !== words) document.markContent('Span', { actual: words });
-  document.text(shown, millimetres(x - anchorShare[text.anchor] * text.width), y, {
+  document.text(shown, millimeters(x - anchorShare[text.anchor] * text.width), y, {
     lineBreak: false,
     baseline: 'alphabetic',
     fill: style.bold,

@@ -2,7 +2,7 @@ import { PDFDocument } from 'pdfkit';
 import { printable } from '../fontMetrics.ts';
 import { leaves } from '../leaves.ts';
 import type { Picture } from '../picture.ts';
-import { drawOnPage, millimetres, pdfFontName } from './shapes.ts';
+import { drawOnPage, millimeters, pdfFontName } from './shapes.ts';
 
 /** What a PDF file is made with besides its pictures. */
 export interface PdfOptions {
@@ -20,7 +20,7 @@ export interface PdfOptions {
   readonly pause?: () => Promise<void>;
 }
 
-const pointsPerMillimetre = 72 / 25.4;
+const pointsPerMillimeter = 72 / 25.4;
 
 /** The longest side of a page in its units (ISO 32000-1, annex C); larger pages use larger units. */
 const mostUnits = 14_400;
@@ -68,12 +68,12 @@ export async function pictureToPdf(pages: readonly Picture[], options: PdfOption
 
 function addPage(document: PDFDocument, picture: Picture): void {
   const [width, height] = [picture.width, picture.height].map(
-    (length) => millimetres(length) * pointsPerMillimetre,
+    (length) => millimeters(length) * pointsPerMillimeter,
   ) as [number, number];
   const userUnit = Math.max(1, Math.ceil(Math.max(width, height) / mostUnits));
   document.addPage({ size: [width / userUnit, height / userUnit], margin: 0, userUnit });
   document
-    .scale(pointsPerMillimetre / userUnit)
+    .scale(pointsPerMillimeter / userUnit)
     .lineJoin('round')
     .font(pdfFontName);
 }

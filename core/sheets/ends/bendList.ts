@@ -5,7 +5,7 @@ import type { BentBar } from '../../space/cad/bentBars.ts';
 import { type RingTwist, ringTwists } from '../../space/cad/ringTwists.ts';
 import type { Space } from '../../space/space.ts';
 import { type BendRow, rowsOfBar } from '../../tables/bends.ts';
-import { plainMillimetres, runsText } from '../numbers.ts';
+import { plainMillimeters, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { underRows } from '../page/text.ts';
 
@@ -34,8 +34,8 @@ function bendTable(space: Space, bars: readonly BentBar[], section: string): She
   const stepped = bars.some(({ legs: [first, second] }) => second && first!.bar.layer !== second.bar.layer);
   const radii =
     flat === edge
-      ? `${plainMillimetres(edge)} mm edgewise and flatwise`
-      : `${plainMillimetres(edge)} mm edgewise, ${plainMillimetres(flat)} mm flatwise`;
+      ? `${plainMillimeters(edge)} mm edgewise and flatwise`
+      : `${plainMillimeters(edge)} mm edgewise, ${plainMillimeters(flat)} mm flatwise`;
   return {
     id: 'bend-list',
     section,
@@ -103,7 +103,7 @@ function barRow({
   rollRadius,
 }: BendRow): readonly string[] {
   const first = operation === 'cut';
-  const sized = millimetres(length ?? 0);
+  const sized = millimeters(length ?? 0);
   const optional = (value: number | null | undefined, words: (value: number) => string) =>
     value == null ? '' : words(value);
   return [
@@ -113,17 +113,17 @@ function barRow({
     bend ? '' : sized,
     optional(bend?.turn, String),
     optional(bend?.angle, degrees),
-    optional(bend?.radius, millimetres),
+    optional(bend?.radius, millimeters),
     bend ? sized : '',
     optional(bend?.stepAngle, degrees),
-    optional(bend?.stepRadius, millimetres),
-    ...(place ?? []).map(millimetres),
-    millimetres(rollRadius),
+    optional(bend?.stepRadius, millimeters),
+    ...(place ?? []).map(millimeters),
+    millimeters(rollRadius),
   ];
 }
 
 /** Two decimals: what a bar is cut and bent by adds up to a tenth. */
-function millimetres(length: number): string {
+function millimeters(length: number): string {
   return withMinus(fixedText(length * 1e3, 2));
 }
 
@@ -167,8 +167,8 @@ function twistTable(space: Space, twists: readonly RingTwist[], section: string)
         String(slots.length),
         withSign(plainDegrees(twist)),
         withSign(fixedText(twist / pitch, 2)),
-        millimetres(stroke),
-        millimetres(space.layers[layer]!.radius),
+        millimeters(stroke),
+        millimeters(space.layers[layer]!.radius),
         ringSlots(space, twists, ring),
       ];
       return underRows(cells, slotsWidth);

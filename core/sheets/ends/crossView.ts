@@ -4,7 +4,7 @@ import type { PathPart, Primitive, Role } from '../../picture/picture.ts';
 import { placeAt } from '../../space/curve.ts';
 import type { ConnectingPiece, Space } from '../../space/space.ts';
 import type { EndSide } from '../../winding/model.ts';
-import { lengthRange, millimetreText } from '../numbers.ts';
+import { lengthRange, millimeterText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';
 import { spreadApart } from '../sketches/dimension.ts';
@@ -260,7 +260,7 @@ function sideParts(space: Space, side: EndSide): SideParts {
       .map(
         ([name, height]): Mark => ({
           height,
-          words: `${name} ${ranges.get(name) ?? millimetreText(height)}`,
+          words: `${name} ${ranges.get(name) ?? millimeterText(height)}`,
         }),
       )
       .sort((a, b) => a.height - b.height),

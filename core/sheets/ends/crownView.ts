@@ -4,7 +4,7 @@ import { pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import type { Section } from '../../space/section.ts';
 import type { BarEnd, Space } from '../../space/space.ts';
-import { lengthRange, millimetreText, plainMillimetres } from '../numbers.ts';
+import { lengthRange, millimeterText, plainMillimeters } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { line } from '../page/text.ts';
 import { horizontalDimension, verticalChain } from '../sketches/dimension.ts';
@@ -72,8 +72,8 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
     width,
     figureHeight: figure,
     notes: [
-      `Seen along the circumference, crown up. Step along the radius ${millimetreText(step)} mm from leg to leg, centered on the apex, by two bends of inner radius ${plainMillimetres(flat)} mm flatwise${assumed ? ' (assumed)' : ''}${step > 2 * flat + inner.section.height ? ' with a radial straight between them' : ''}.`,
-      `Mean radius of the legs: ${letters[0]} ${millimetreText(inner.radius)} mm, ${letters[1]} ${millimetreText(outer.radius)} mm. Apex ${apex} mm above the stack, to the middle of the bar${apex === millimetreText(pair.inner.top) ? '' : `; drawn is a crown over ${significant(span, 3)} slots`}.`,
+      `Seen along the circumference, crown up. Step along the radius ${millimeterText(step)} mm from leg to leg, centered on the apex, by two bends of inner radius ${plainMillimeters(flat)} mm flatwise${assumed ? ' (assumed)' : ''}${step > 2 * flat + inner.section.height ? ' with a radial straight between them' : ''}.`,
+      `Mean radius of the legs: ${letters[0]} ${millimeterText(inner.radius)} mm, ${letters[1]} ${millimeterText(outer.radius)} mm. Apex ${apex} mm above the stack, to the middle of the bar${apex === millimeterText(pair.inner.top) ? '' : `; drawn is a crown over ${significant(span, 3)} slots`}.`,
     ],
     draw: (middle, drawnTop) => {
       const faceY = drawnTop + 5 + top * scale;
@@ -103,7 +103,7 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
           [innerX, faceY + 1, innerX, dimensionY + 0.4],
           [outerX, faceY + 1, outerX, dimensionY + 0.4],
         ]),
-        ...horizontalDimension(`${id}-step`, innerX, outerX, dimensionY, millimetreText(step), 'below'),
+        ...horizontalDimension(`${id}-step`, innerX, outerX, dimensionY, millimeterText(step), 'below'),
         line(`${id}-inner`, 'layer-letter', innerX, dimensionY + 8, letters[0], {
           height: 2.5,
           anchor: narrow ? 'end' : 'middle',
@@ -125,8 +125,8 @@ function crownView(space: Space, pair: CrownPair, section: string, width: number
           x: chainX,
           beside: 'right',
           stretches: [
-            { from: apexY, to: legY, words: millimetreText(pair.inner.top - space.endStraight) },
-            { from: legY, to: faceY, words: millimetreText(space.endStraight) },
+            { from: apexY, to: legY, words: millimeterText(pair.inner.top - space.endStraight) },
+            { from: legY, to: faceY, words: millimeterText(space.endStraight) },
           ],
         }),
       ];

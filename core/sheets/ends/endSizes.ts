@@ -1,7 +1,7 @@
 import { fixedText } from '../../picture/numberText.ts';
 import type { BarEnd, ConnectingPiece, EndRing, Space } from '../../space/space.ts';
 import { barName, type EndSide } from '../../winding/model.ts';
-import { bendRadiiText, lengthRange, millimetreText, plainMillimetres } from '../numbers.ts';
+import { bendRadiiText, lengthRange, millimeterText, plainMillimeters } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { underRows } from '../page/text.ts';
 import { degreesText } from './degrees.ts';
@@ -23,7 +23,7 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
     remarks: ['mm; heights are above the end of the stack, to the metal; the overhang has its coating.'],
     columns: [{ name: '' }, { name: 'connection side', align: 'end' }, { name: 'far side', align: 'end' }],
     rows: [
-      ['First bend: its sharp corner', ...both(() => plainMillimetres(endStraight))],
+      ['First bend: its sharp corner', ...both(() => plainMillimeters(endStraight))],
       ['First bend: its arc begins', ...both((side) => arcBeginsWords(space, side))],
       ['Inner bend radius', ...both(() => bendRadiiText(bends, ''))],
       ['Joint plane: ends of the joined bars', ...both((side) => planeWords(space, side))],
@@ -33,7 +33,7 @@ export function endSizesTable(space: Space, leadLength: number | null, section: 
         ? [[`Straight leads${stars}`, ...both((side) => (freeEnds(side).length > 0 ? 'not given' : none))]]
         : []),
       [`Leads${stars}: where they stop`, ...both((side) => topsWords(freeEnds(side)))],
-      ['Overhang', ...both((side) => millimetreText(overhang[side]))],
+      ['Overhang', ...both((side) => millimeterText(overhang[side]))],
     ].map((row) => row as readonly string[]),
   };
 }
@@ -83,12 +83,12 @@ export function undersideOf({ height, section }: ConnectingPiece | EndRing): num
 /** How far something stands above the highest joint of its side; a dash where the side has no joints. */
 export function abovePlane({ jointPlanes }: Space, side: EndSide, height: number): string {
   const plane = jointPlanes[side];
-  return plane === null ? none : millimetreText(height - plane.highest);
+  return plane === null ? none : millimeterText(height - plane.highest);
 }
 
 /** Width \u00d7 height of a section without its coating. */
 export function sizeWords({ width, height }: { readonly width: number; readonly height: number }): string {
-  return `${plainMillimetres(width)} \u00d7 ${plainMillimetres(height)}`;
+  return `${plainMillimeters(width)} \u00d7 ${plainMillimeters(height)}`;
 }
 
 const barsWidth = 70;
@@ -130,12 +130,12 @@ function ringRow(space: Space, ring: EndRing): readonly string[] {
     ring.side,
     String(ring.level),
     sizeWords(ring.section),
-    millimetreText(radius),
-    millimetreText(underside),
+    millimeterText(radius),
+    millimeterText(underside),
     abovePlane(space, ring.side, underside),
     degreesText(path.angle),
     fixedText((extent * 180) / Math.PI, 1),
-    millimetreText(ring.piece.length),
+    millimeterText(ring.piece.length),
     ring.bars.map(barName).join(' '),
   ];
 }

@@ -4,7 +4,7 @@ import type { Space } from '../../space/space.ts';
 import { modulo } from '../../winding/integers.ts';
 import { cellAt, type EndSide, type Winding } from '../../winding/model.ts';
 import { type PhaseBoundaries, phaseBoundaries } from '../../winding/phaseBoundaries.ts';
-import { plainMillimetres, runsText } from '../numbers.ts';
+import { plainMillimeters, runsText } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { wrapped } from '../page/text.ts';
 
@@ -73,7 +73,7 @@ function slotRows(facts: Facts, { inSlots }: PhaseBoundaries): readonly Row[] {
         'in the slots',
         `${layerLetter(lower)} | ${layerLetter(upper)}`,
         thickness === null ? where! : `separator in every slot${where ? `; two phases in ${where}` : ''}`,
-        thickness === null ? none : plainMillimetres(thickness),
+        thickness === null ? none : plainMillimeters(thickness),
       ]);
     }
   }

@@ -6,7 +6,7 @@ import { line, widthOf } from './text.ts';
 /** Sections of a sheet set with the number of the sheet each begins on. */
 export type SheetIndex = ReadonlyMap<string, number>;
 
-/** A piece of contents with a fixed size, in millimetres. */
+/** A piece of contents with a fixed size, in millimeters. */
 export interface Part {
   readonly height: number;
   /** Draws it with its top left corner at a place, at once or in steps; ids are unique over the whole set. */

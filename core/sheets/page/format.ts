@@ -6,7 +6,7 @@ export const sheetSizes = ['A4', 'A3', 'A2', 'A1', 'A0'] as const;
 
 export type SheetSize = (typeof sheetSizes)[number];
 
-/** A rectangle on the sheet, in millimetres from its top left corner. */
+/** A rectangle on the sheet, in millimeters from its top left corner. */
 export interface Area {
   readonly left: number;
   readonly top: number;
@@ -14,7 +14,7 @@ export interface Area {
   readonly bottom: number;
 }
 
-/** A trimmed sheet and the space for drawing that its frame encloses, in millimetres. */
+/** A trimmed sheet and the space for drawing that its frame encloses, in millimeters. */
 export interface SheetFormat {
   readonly size: SheetSize;
   readonly width: number;

@@ -68,7 +68,7 @@ function fittedTable(
   return fittedTable({ ...table, columns }, available);
 }
 
-/** Width of a table in millimetres. */
+/** Width of a table in millimeters. */
 function tableWidth(table: SheetTable, widths: readonly number[]): number {
   return Math.max(
     sum(widths),

@@ -6,7 +6,7 @@ import type { Role, Text } from '../../picture/picture.ts';
 /** Height of capitals in em, of the drawing's font (DejaVu Sans Condensed: 1493 of 2048 units). */
 const capHeight = 1493 / 2048;
 
-/** Letter heights of ISO 3098-1 that sheets use, in millimetres. */
+/** Letter heights of ISO 3098-1 that sheets use, in millimeters. */
 export type LetterHeight = 1.8 | 2.5 | 3.5 | 5;
 
 /** Font size of a letter height. */
@@ -14,7 +14,7 @@ function sizeOfHeight(height: LetterHeight): number {
   return height / capHeight;
 }
 
-/** Room of one line of text from ascent to descent, in millimetres. */
+/** Room of one line of text from ascent to descent, in millimeters. */
 export function lineHeight(height: LetterHeight): number {
   return (ascent + descent) * sizeOfHeight(height);
 }

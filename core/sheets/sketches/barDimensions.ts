@@ -2,7 +2,7 @@ import { pathShape } from '../../picture/make.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
-import { millimetreText } from '../numbers.ts';
+import { millimeterText } from '../numbers.ts';
 import { crownLean, type DrawnLeg, farEndPoints, heights, type Levels, legDistance } from './barFigure.ts';
 import { horizontalDimension, slantingDimension, verticalChain } from './dimension.ts';
 import { type BentEnd, type Leg, mainSizes, type ShapeSizes, slotPitch } from './shapeData.ts';
@@ -143,7 +143,7 @@ export function drawCrown(
   const across = known
     ? ((turns[0]! + turns[1]!) * (pitches[0]! + pitches[1]!) * winding.slots) / (4 * Math.PI)
     : null;
-  const words = across === null ? slotsWords(Math.abs(second.far.slots ?? 0)) : millimetreText(across);
+  const words = across === null ? slotsWords(Math.abs(second.far.slots ?? 0)) : millimeterText(across);
   const axes = legs.map(({ bar }, index) => {
     const x = middle + (index === 0 ? -legDistance : legDistance);
     return x + crownLean * Math.sign(winding.lean[bar.layer] ?? 0);
@@ -190,7 +190,7 @@ export function offsetDimension(
   if (end.sense === 0) return [];
   const own = mainSizes(end);
   const words = own
-    ? millimetreText(Math.abs(own.offset))
+    ? millimeterText(Math.abs(own.offset))
     : `${fixedShort(Math.abs(end.slots ?? 0) / 2)} sl.`;
   const beyond = at.y + Math.sign(at.y - at.from[1]) * 0.6;
   const clear = Math.sign(at.y - at.from[1]) * 1.4;

@@ -3,7 +3,7 @@ import { withSign } from '../../language/numbers.ts';
 import { fixedText } from '../../picture/numberText.ts';
 import type { EndUse } from '../../space/ends/endForms.ts';
 import type { Winding } from '../../winding/model.ts';
-import { bendRadiiText, lengthRange, millimetreText, signed } from '../numbers.ts';
+import { bendRadiiText, lengthRange, millimeterText, signed } from '../numbers.ts';
 import {
   type BentEnd,
   type EndSizes,
@@ -40,7 +40,7 @@ export function barNotes(
   if (radii === null && crown !== '') notes.push(crown.trim());
   if (radii !== null)
     notes.push(
-      `${crown}Mean radius: ${[...new Set(legs.map(({ bar }) => bar.layer))].map((layer) => `${layerLetter(layer)} ${millimetreText(radii[layer]!)}`).join(', ')} mm.`,
+      `${crown}Mean radius: ${[...new Set(legs.map(({ bar }) => bar.layer))].map((layer) => `${layerLetter(layer)} ${millimeterText(radii[layer]!)}`).join(', ')} mm.`,
     );
   const lengths = kinds.flatMap(({ name, lengths: own }) =>
     own === null ? [] : [`${lengthRange(own)} mm${kinds.length > 1 ? ` (${name})` : ''}`],
@@ -51,7 +51,7 @@ export function barNotes(
     notes.push(
       `Lean over the stack: ${leans.map(({ bar }) => leanWords(winding, sizes, bar.layer)).join(', ')}; the slot part is dimensioned along the bar, the stack along the axis.`,
     );
-  const bare = sizes.bareEnd === null ? 'B' : `${millimetreText(sizes.bareEnd)} mm`;
+  const bare = sizes.bareEnd === null ? 'B' : `${millimeterText(sizes.bareEnd)} mm`;
   notes.push(
     `Bared ends (thick) ${bare}.${bendWords(sizes, shape.crown !== null)}${stepWords(legs)}`,
     'Tolerances: left to the shop.',
@@ -105,8 +105,8 @@ function endDimensions({ offset, rise, joint, lead, aside, toRing }: EndSizes): 
   return [
     offset === 0
       ? 'not bent to a side'
-      : `offset ${millimetreText(Math.abs(offset))} mm, bend height ${millimetreText(rise)} mm`,
-    ...sizes.map(([name, value]) => `${name} ${millimetreText(value)} mm`),
+      : `offset ${millimeterText(Math.abs(offset))} mm, bend height ${millimeterText(rise)} mm`,
+    ...sizes.map(([name, value]) => `${name} ${millimeterText(value)} mm`),
     toRing === 0 ? 'straight to its end' : reachWords(aside, toRing),
   ];
 }
@@ -116,9 +116,9 @@ function reachWords(aside: number, toRing: number): string {
   const round =
     aside === 0
       ? ''
-      : `${millimetreText(Math.abs(aside))} mm towards ${aside > 0 ? 'higher' : 'lower'} slots, then `;
+      : `${millimeterText(Math.abs(aside))} mm towards ${aside > 0 ? 'higher' : 'lower'} slots, then `;
   const way = toRing > 0 ? 'away from' : 'towards';
-  return `${round}${millimetreText(Math.abs(toRing))} mm ${way} the axis to its ring`;
+  return `${round}${millimeterText(Math.abs(toRing))} mm ${way} the axis to its ring`;
 }
 
 /** Leads that are bent to their rings after the ring of their layer is twisted. */
@@ -145,7 +145,7 @@ function stepWords(legs: readonly Leg[]): string {
   const words: string[] = [];
   const crown = mainSizes(legs[0]!.far);
   if (legs[0]!.far.use === 'crown' && crown && crown.step > 0)
-    words.push(`the crown ${millimetreText(crown.step)} mm from leg to leg`);
+    words.push(`the crown ${millimeterText(crown.step)} mm from leg to leg`);
   for (const { bar, connection, far } of legs)
     for (const [side, end] of [
       ['connection side', connection],
@@ -163,7 +163,7 @@ function stepWords(legs: readonly Leg[]): string {
 function leanWords(winding: Winding, sizes: ShapeSizes, layer: number): string {
   const lean = winding.lean[layer]!;
   const pitches = withSign(fixedText((lean * winding.slots) / (2 * Math.PI), 2));
-  const length = sizes.radii === null ? '' : ` (${millimetreText(Math.abs(lean) * sizes.radii[layer]!)} mm)`;
+  const length = sizes.radii === null ? '' : ` (${millimeterText(Math.abs(lean) * sizes.radii[layer]!)} mm)`;
   return `${layerLetter(layer)} ${pitches} slots${length}`;
 }
 

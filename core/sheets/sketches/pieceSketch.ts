@@ -1,7 +1,7 @@
 import { layerLetter } from '../../language/layerLetters.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
-import { lengthRange, millimetreText, signed } from '../numbers.ts';
+import { lengthRange, millimeterText, signed } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { widthOf } from '../page/text.ts';
 import { horizontalDimension, verticalChain } from './dimension.ts';
@@ -39,7 +39,7 @@ function riserWords({ levels }: PieceShape, room: number): RiserWords {
   const [only] = levels;
   const two = levels.some(({ risers }) => risersDiffer(risers));
   if (levels.length === 1 && only?.risers) {
-    const [first, second] = only.risers.map(millimetreText) as [string, string];
+    const [first, second] = only.risers.map(millimeterText) as [string, string];
     if (Math.max(widthOf(first, 2.5), widthOf(second, 2.5)) <= room)
       return { words: two ? [first, second] : [first], lettered: false };
   }
@@ -107,7 +107,7 @@ function pieceNotes(piece: PieceShape, { words, lettered }: RiserWords): readonl
     shape.lowerLayer === shape.upperLayer
       ? `in layer ${layerLetter(shape.lowerLayer)}`
       : `from layer ${layerLetter(shape.lowerLayer)} to layer ${layerLetter(shape.upperLayer)}`;
-  const radial = step === null || step === 0 ? '' : `, step between the layers ${millimetreText(step)} mm`;
+  const radial = step === null || step === 0 ? '' : `, step between the layers ${millimeterText(step)} mm`;
   return [
     `Seen from the axis with the stack below; developed, not to scale. ${shape.side === 'far' ? 'Far side' : 'Connection side'}, ${layers}, span ${signed(shape.offset)}; from riser to riser at their mean radius${radial}; dimensions to sharp corners.`,
     ...(levels.length > 1

@@ -7,7 +7,7 @@ import { coatedHeight } from '../../space/section.ts';
 import type { Space } from '../../space/space.ts';
 import { isPiece, type JointShape, type WindingJoint } from '../../winding/joints/joints.ts';
 import { abovePlane, sizeWords, undersideOf } from '../ends/endSizes.ts';
-import { lengthRange, millimetreText, runsText, signed } from '../numbers.ts';
+import { lengthRange, millimeterText, runsText, signed } from '../numbers.ts';
 import type { SheetTable } from '../page/table.ts';
 import { underRows } from '../page/text.ts';
 import { type Lengths, lengthsOf } from './shapeData.ts';
@@ -90,12 +90,12 @@ function risersOf({ span }: WindingJoint, piece: PieceLength | undefined): Piece
 
 /** Whether the risers of a piece differ on paper. */
 export function risersDiffer(risers: PieceLevel['risers']): boolean {
-  return risers !== null && millimetreText(risers[0]) !== millimetreText(risers[1]);
+  return risers !== null && millimeterText(risers[0]) !== millimeterText(risers[1]);
 }
 
 /** The heights of a piece's risers, the two of one that differ apart. */
 export function risersText(risers: readonly [number, number]): string {
-  const [first, second] = risers.map(millimetreText);
+  const [first, second] = risers.map(millimeterText);
   return first === second ? first! : `${first}, ${second}`;
 }
 
@@ -110,7 +110,7 @@ function byLevel(
   for (const joint of joints) {
     const [level, across] = [levelOf(joint), sized(joint)?.across ?? 0];
     const risers = risersOf(joint, sized(joint));
-    const key = `${level} ${millimetreText(across)} ${risers ? risersText(risers) : ''} ${millimetreText(besideOf(joint))}`;
+    const key = `${level} ${millimeterText(across)} ${risers ? risersText(risers) : ''} ${millimeterText(besideOf(joint))}`;
     const alike = found.get(key) ?? { level, across, joints: [] };
     alike.joints.push(joint);
     found.set(key, alike);
@@ -162,7 +162,7 @@ export function pieceTable(pieces: readonly PieceShape[], space: Space | null, s
               shape.lowerLayer === shape.upperLayer ? String(Math.abs(shape.offset)) : signed(shape.offset),
               level === null ? '\u2013' : String(level),
               risers === null ? '\u2013' : risersText(risers),
-              across === null ? '\u2013' : millimetreText(across),
+              across === null ? '\u2013' : millimeterText(across),
               lengths === null ? '\u2013' : lengthRange(lengths),
               String(joints.length),
               ...(space ? spaceCells(space, joints[0]!.number) : []),
@@ -189,7 +189,7 @@ const spaceColumns = ['section', 'corners R', 'beside', 'above stack', 'above jo
 /** How far risers step along the radius, and to where; nothing where they do not. */
 export function besideWords(beside: number, unit = ''): string {
   if (beside === 0) return '';
-  return `${millimetreText(Math.abs(beside))}${unit} ${beside < 0 ? 'inwards' : 'outwards'}`;
+  return `${millimeterText(Math.abs(beside))}${unit} ${beside < 0 ? 'inwards' : 'outwards'}`;
 }
 
 /** Section, inner radius of the corners, and height of a piece in space. */
@@ -200,9 +200,9 @@ function spaceCells(space: Space, joint: number): readonly string[] {
   const inner = link.corner - coatedHeight(link.section) / 2;
   return [
     sizeWords(link.section),
-    millimetreText(Math.max(0, inner)),
+    millimeterText(Math.max(0, inner)),
     besideWords(link.beside) || '0',
-    millimetreText(underside),
+    millimeterText(underside),
     abovePlane(space, link.side, underside),
   ];
 }

@@ -2,7 +2,7 @@ import { plural } from '../../language/lists.ts';
 import { pathShape } from '../../picture/make.ts';
 import type { Primitive } from '../../picture/picture.ts';
 import type { Winding } from '../../winding/model.ts';
-import { millimetreText } from '../numbers.ts';
+import { millimeterText } from '../numbers.ts';
 import type { Block } from '../page/flow.ts';
 import { wholeBlock } from '../page/split.ts';
 import { drawHeading, headingHeight } from '../page/table.ts';
@@ -71,9 +71,9 @@ function packed(notes: readonly string[], width: number): readonly string[] {
   return lines;
 }
 
-/** A size in millimetres, or the letter that stands for it. */
+/** A size in millimeters, or the letter that stands for it. */
 export function sizeWords(letter: SizeLetter, value: number | null): string {
-  return value === null ? letter : millimetreText(value);
+  return value === null ? letter : millimeterText(value);
 }
 
 /** Thin lines from places on a bar to a chain of dimensions. */

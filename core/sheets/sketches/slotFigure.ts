@@ -5,7 +5,7 @@ import { filledShape, pathShape } from '../../picture/make.ts';
 import type { PathPart, Primitive } from '../../picture/picture.ts';
 import { barCoating, barCorner, barHeight, barStrands, barWidth } from '../../sizes/barInputs.ts';
 import { scaledShape } from '../../sizes/slotShape/scaled.ts';
-import { type BarPlace, millimetres, type SectionShape } from '../../sizes/slotShape/shape.ts';
+import { type BarPlace, millimeters, type SectionShape } from '../../sizes/slotShape/shape.ts';
 import { drawCore } from '../../views/section/core.ts';
 import { type SectionPlace, straightPlace } from '../../views/section/place.ts';
 import type { Block } from '../page/flow.ts';
@@ -93,7 +93,7 @@ function fullestSlot({ winding }: Facts, shape: SectionShape): number {
 function sized({ specification }: Facts, bar: BarPlace): SlotBar {
   const [width, height] = [barWidth(specification, bar.layer), barHeight(specification, bar.layer)];
   const same = (figure: typeof width, drawn: number) =>
-    figure.known && Math.abs(figure.value * millimetres - drawn) < 1e-6;
+    figure.known && Math.abs(figure.value * millimeters - drawn) < 1e-6;
   return { ...bar, toScale: same(width, bar.width) && same(height, bar.to - bar.from) };
 }
 
@@ -105,10 +105,10 @@ function drawSlot(id: string, facts: Facts, figure: SlotFigure): readonly Primit
   const { shape, place, scale, bars } = figure;
   const corner = barCorner(facts.specification);
   const coating = barCoating(facts.specification);
-  const coat = coating.known ? coating.value * millimetres : 0;
+  const coat = coating.known ? coating.value * millimeters : 0;
   const outlines = (beyond: number): readonly PathPart[] =>
     bars.map((bar) => {
-      const radius = bar.toScale && corner.known ? corner.value * millimetres + beyond : 0;
+      const radius = bar.toScale && corner.known ? corner.value * millimeters + beyond : 0;
       return rounded(place, grown(bar, beyond), radius);
     });
   const core = drawCore(shape, place, '').map((item) => ({ ...item, id: `${id}-${item.id}` }));
@@ -176,13 +176,13 @@ function slotNotes(facts: Facts, shape: SectionShape, bars: readonly SlotBar[]):
     ...(liners.length > 0 ? [`liner ${liners.map(size).join(', ')} mm on each wall`] : []),
     ...(wedges.length > 0 ? [`wedge ${wedges.map(size).join(', ')} mm high`] : []),
     ...(separators.length > 0
-      ? [`separators ${separators.map((each) => size(each * millimetres)).join(', ')} mm between layers`]
+      ? [`separators ${separators.map((each) => size(each * millimeters)).join(', ')} mm between layers`]
       : []),
     ...(scaled && coating.known && coating.value > 0
-      ? [`coating ${size(coating.value * millimetres)} mm on each face (thin outline)`]
+      ? [`coating ${size(coating.value * millimeters)} mm on each face (thin outline)`]
       : []),
     ...(scaled && corner.known && corner.value > 0
-      ? [`bar edges rounded by ${size(corner.value * millimetres)} mm`]
+      ? [`bar edges rounded by ${size(corner.value * millimeters)} mm`]
       : []),
     ...(strands.size > 1 || !strands.has(1) ? [`strands in a bar: ${[...strands].join(', ')}`] : []),
   ];

@@ -2,9 +2,9 @@ import type { Specification } from '../../language/specification/specification.t
 import { cellAt, type Winding } from '../../winding/model.ts';
 import { barCoating, barSize } from '../barInputs.ts';
 import { type Mouths, separatorsBetween, stackBars } from '../slotRows.ts';
-import { type BarPlace, millimetres, type RowShape, type RowSize } from './shape.ts';
+import { type BarPlace, millimeters, type RowShape, type RowSize } from './shape.ts';
 
-/** The slot of a row, between `from` and `to`, in millimetres. */
+/** The slot of a row, between `from` and `to`, in millimeters. */
 export interface BarRoom {
   readonly from: number;
   readonly to: number;
@@ -30,13 +30,13 @@ export function barPlaces(
     return even;
   }
   const bars = sizes.map((size) => (size.known ? size.value : { width: 0, height: 0 }));
-  const coat = millimetres * coating.value;
+  const coat = millimeters * coating.value;
   const between = (layers: readonly number[]) =>
-    separatorsBetween(row, layers).map((thickness) => millimetres * thickness);
+    separatorsBetween(row, layers).map((thickness) => millimeters * thickness);
   const separators = between(row.layers).reduce((sum, thickness) => sum + thickness, 0);
-  const needed = bars.reduce((sum, { height }) => sum + millimetres * height + 2 * coat, separators);
+  const needed = bars.reduce((sum, { height }) => sum + millimeters * height + 2 * coat, separators);
   const closed = room.mouths === 'both' ? 2 * wedge : wedge + liner;
-  const widest = Math.max(...bars.map((bar) => millimetres * bar.width));
+  const widest = Math.max(...bars.map((bar) => millimeters * bar.width));
   if (needed > depth - closed + 1e-6 || widest + 2 * coat > width - 2 * liner + 1e-6) {
     notes.add('The bars do not fit the slot: they are drawn smaller, not to scale.');
     return even;
@@ -50,14 +50,14 @@ export function barPlaces(
       liner: room.mouths === 'both' ? 0 : liner,
       coating: coat,
       mouths: room.mouths,
-      heights: held.map(({ bar }) => millimetres * bar.height),
+      heights: held.map(({ bar }) => millimeters * bar.height),
       separators: between(held.map(({ layer }) => layer)),
     });
     return held.map(({ layer, bar }, index) => ({
       layer,
       from: room.from + stretches[index]!.from,
       to: room.from + stretches[index]!.to,
-      width: millimetres * bar.width,
+      width: millimeters * bar.width,
     }));
   };
   return { barsOf, barsToScale: true, coating: coat };

@@ -13,7 +13,7 @@ import {
   slotWedge,
 } from '../slotRows.ts';
 import { barPlaces } from './barPlaces.ts';
-import { millimetres, type RoomPiece, type RowShape, type RowSize, type SectionShape } from './shape.ts';
+import { millimeters, type RoomPiece, type RowShape, type RowSize, type SectionShape } from './shape.ts';
 
 /** The shape to scale, or what the text would have to say for it. */
 export function scaledShape(specification: Specification, winding: Winding): Figure<SectionShape> {
@@ -27,7 +27,7 @@ export function scaledShape(specification: Specification, winding: Winding): Fig
           sizes: rowSizes(rows),
         },
         ({ diameter, sizes }) => {
-          const radius = (millimetres * diameter) / 2;
+          const radius = (millimeters * diameter) / 2;
           const shape = arrange(specification, winding, { rows, mouths, sizes, radius });
           return checked(winding, shape);
         },
@@ -47,10 +47,10 @@ function rowSizes(rows: readonly SlotRow[]): Figure<readonly RowSize[]> {
       },
       ({ width, depth, liner, wedge }): RowSize => ({
         row,
-        width: millimetres * width,
-        depth: millimetres * depth,
-        liner: millimetres * liner,
-        wedge: millimetres * wedge,
+        width: millimeters * width,
+        depth: millimeters * depth,
+        liner: millimeters * liner,
+        wedge: millimeters * wedge,
       }),
     ),
   );
@@ -73,7 +73,7 @@ function arrange(specification: Specification, winding: Winding, given: Arrangem
   const total = sizes.reduce((sum, { depth }) => sum + depth, 0);
   const outside = lengthOf(orNull(outsideDiameter(specification)));
   if (mouths === 'both' && outside !== null && !specification.machine?.outside)
-    notes.add(`Outside diameter ${outsideWords(outside / millimetres)}.`);
+    notes.add(`Outside diameter ${outsideWords(outside / millimeters)}.`);
   const bore = lengthOf(specification.machine?.bore?.value);
   const height = openingHeight(specification, given, notes, outside);
   const first = mouths === 'outer' ? radius - height - total : radius + height;
@@ -109,7 +109,7 @@ function arrange(specification: Specification, winding: Winding, given: Arrangem
 }
 
 function lengthOf(value: number | null | undefined): number | null {
-  return value == null ? null : millimetres * value;
+  return value == null ? null : millimeters * value;
 }
 
 /** Radial height of the opening at a gap; without a statement none, or half of what two gaps leave. */
@@ -121,7 +121,7 @@ function openingHeight(
 ): number {
   const row = mouths === 'outer' ? rows.at(-1) : rows[0];
   const given = row?.slot?.openingHeight?.value;
-  if (given !== undefined) return millimetres * given;
+  if (given !== undefined) return millimeters * given;
   const total = sizes.reduce((sum, { depth }) => sum + depth, 0);
   if (mouths === 'both' && outside !== null && specification.machine?.bore !== undefined) {
     const rest = outside / 2 - radius - total;
@@ -185,7 +185,7 @@ function roomPieces(
 ): readonly RoomPiece[] {
   const openingOf = ({ row, width }: RowSize): number => {
     const given = row.slot?.opening?.value;
-    if (given !== undefined) return Math.min(width, millimetres * given);
+    if (given !== undefined) return Math.min(width, millimeters * given);
     notes.add('Without slot opening it is drawn as wide as the slot.');
     return width;
   };

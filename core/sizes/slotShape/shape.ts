@@ -1,6 +1,6 @@
 import type { SlotRow } from '../slotRows.ts';
 
-/** A bar in its slot: millimetres from the axis outwards, and across. */
+/** A bar in its slot: millimeters from the axis outwards, and across. */
 export interface BarPlace {
   /** From 0. */
   readonly layer: number;
@@ -11,7 +11,7 @@ export interface BarPlace {
   readonly width: number;
 }
 
-/** One straight piece of the room in the core: a slot or its opening. Millimetres. */
+/** One straight piece of the room in the core: a slot or its opening. Millimeters. */
 export interface RoomPiece {
   readonly kind: 'slot' | 'opening';
   readonly from: number;
@@ -19,7 +19,7 @@ export interface RoomPiece {
   readonly width: number;
 }
 
-/** A row of bars in its slot, between `from` and `to`. Millimetres. */
+/** A row of bars in its slot, between `from` and `to`. Millimeters. */
 export interface RowShape {
   /** From 0, inner first. */
   readonly layers: readonly number[];
@@ -40,7 +40,7 @@ export interface RowShape {
   readonly coating: number;
 }
 
-/** A row of slots, in millimetres. */
+/** A row of slots, in millimeters. */
 export interface RowSize {
   readonly row: SlotRow;
   readonly width: number;
@@ -52,7 +52,7 @@ export interface RowSize {
 /** What bounds the core at one end: a gap, its back, or a break line. */
 export type CoreEnd = 'gap' | 'back' | 'break';
 
-/** One slot with all in it, and the core's ends. Millimetres from the axis; developed: from a base. */
+/** One slot with all in it, and the core's ends. Millimeters from the axis; developed: from a base. */
 export interface SectionShape {
   /** Slot pitches are angles about the axis, or lengths. */
   readonly pitch: { readonly angle: number } | { readonly length: number };
@@ -68,5 +68,5 @@ export interface SectionShape {
   readonly notes: readonly string[];
 }
 
-/** Millimetres in a metre. */
-export const millimetres = 1000;
+/** Millimeters in a meter. */
+export const millimeters = 1000;

@@ -6,7 +6,7 @@ import type { Primitive } from '../../picture/picture.ts';
 import type { Room } from '../room.ts';
 import { frameFor } from './page.ts';
 
-/** The box of a chart, in millimetres. */
+/** The box of a chart, in millimeters. */
 export interface ChartPlace {
   readonly left: number;
   readonly top: number;

@@ -39,7 +39,7 @@ const largestValue = 1e300;
 const rounding = 1e-9;
 
 /**
- * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing` millimetres. A
+ * An axis from place `start` to place `end` on paper, with round ticks, about one every `spacing` millimeters. A
  * range without extent, but for rounding, is widened. Throws RangeError for a range beyond 1e300 or, on a logarithmic
  * axis, not above 0.
  */
@@ -94,7 +94,7 @@ function logarithmicTicks(from: number, to: number): readonly number[] {
   return values;
 }
 
-/** What a chart's frame needs; lengths in millimetres. */
+/** What a chart's frame needs; lengths in millimeters. */
 export interface ChartRequest {
   /** Start of all ids. */
   readonly id: string;

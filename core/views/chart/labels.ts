@@ -13,7 +13,7 @@ function widened({ left, top, right, bottom }: Box, by: number): Box {
 
 /**
  * The texts that can stand together: each is kept if it stays clear of those kept before it and of
- * `taken`, by `gap` millimetres. Put the important ones first.
+ * `taken`, by `gap` millimeters. Put the important ones first.
  */
 export function clearTexts(texts: readonly Text[], taken: readonly Text[] = [], gap = 0.3): readonly Text[] {
   // Boxes by columns of paper, so that a thousand texts need no million comparisons.

@@ -6,7 +6,7 @@ import type { Winding } from '../../winding/model.ts';
 import { drawNotes } from '../layout/surroundings.ts';
 import { type Frame, panelFrame, type Room } from '../room.ts';
 
-/** White space round every page, in millimetres. */
+/** White space round every page, in millimeters. */
 const pageMargin = 6;
 
 const titleSize = 4.4;

@@ -48,7 +48,7 @@ export function shownOrders(
     .slice(0, most);
 }
 
-/** Where the charts lie, in millimetres. */
+/** Where the charts lie, in millimeters. */
 export interface HarmonicsPlace {
   readonly left: number;
   readonly top: number;

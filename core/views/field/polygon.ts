@@ -7,7 +7,7 @@ import type { PathPart, Primitive, Text } from '../../picture/picture.ts';
 import { chartNumber } from '../chart/chart.ts';
 import { placedTexts, stretchesOf } from '../chart/labels.ts';
 
-/** What the phasor polygon needs; lengths in millimetres, `instant` in radians. */
+/** What the phasor polygon needs; lengths in millimeters, `instant` in radians. */
 export interface PolygonRequest {
   readonly teeth: ComplexSeries;
   /** Teeth shown, from the one between slots 1 and 2: one turn of the polygon or several. */

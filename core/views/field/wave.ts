@@ -48,7 +48,7 @@ export function waveAt({ re, im, order }: WorkingWave, theta: number, instant: n
   return re * Math.cos(angle) - im * Math.sin(angle);
 }
 
-/** What the wave chart needs; lengths in millimetres, `instant` in radians. */
+/** What the wave chart needs; lengths in millimeters, `instant` in radians. */
 export interface WaveRequest {
   readonly winding: Winding;
   readonly teeth: ComplexSeries;

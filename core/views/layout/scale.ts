@@ -2,7 +2,7 @@ import { textWidth } from '../../picture/fontMetrics.ts';
 import { type MeasuredWords, textRow, textSize } from '../../picture/make.ts';
 import type { Bar, EndSide, Winding } from '../../winding/model.ts';
 
-/** Where things lie in the developed layout, in millimetres; x from the border before slot 1. */
+/** Where things lie in the developed layout, in millimeters; x from the border before slot 1. */
 export interface LayoutScale {
   readonly slots: number;
   /** Width of one slot pitch. */
@@ -38,7 +38,7 @@ const smallestLayerPitch = 2.2;
 const smallestWidth = 150;
 const largestLayerPitch = 4;
 
-/** Sizes that a drawing asks for instead of those that would be chosen, in millimetres. */
+/** Sizes that a drawing asks for instead of those that would be chosen, in millimeters. */
 export interface WantedScale {
   /** Slot pitch; never below the smallest that holds the labels. */
   readonly pitch?: number | undefined;

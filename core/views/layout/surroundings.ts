@@ -85,7 +85,7 @@ export function drawFrame(
   ];
 }
 
-/** Height of the pole scale, in millimetres. */
+/** Height of the pole scale, in millimeters. */
 export const poleScaleHeight = 1.8 + 0.6 + textRow;
 
 /** The poles as a scale of blocks, filled and open in turn, with their numbers as far as these fit. */

@@ -11,13 +11,13 @@ import type { SectionPlace } from './place.ts';
 
 type BarInput = Pick<LayoutInput, 'winding' | 'barPath' | 'barSource' | 'emphasis'>;
 
-/** Radius of the mark of the current's sense, in millimetres of paper. */
+/** Radius of the mark of the current's sense, in millimeters of paper. */
 const markRadius = 0.9;
 const gap = 0.45;
 /** Half the height of a capital, from the middle of a text to its base line. */
 const halfCapital = 0.91;
 
-/** What stands in a bar, from its middle: millimetres of paper across and outwards. */
+/** What stands in a bar, from its middle: millimeters of paper across and outwards. */
 interface Spot {
   readonly across: number;
   readonly outwards: number;

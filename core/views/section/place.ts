@@ -3,7 +3,7 @@ import type { SectionShape } from '../../sizes/slotShape/shape.ts';
 
 /** Where one row (or the circle) of slots lies on paper. */
 export interface SectionPlace {
-  /** Position in slot pitches from the first slot's middle, millimetres across and outwards. */
+  /** Position in slot pitches from the first slot's middle, millimeters across and outwards. */
   readonly at: (position: number, across: number, outwards: number) => readonly [number, number];
   /** A line at one distance from the axis, between two places. */
   readonly along: (
@@ -27,7 +27,7 @@ export interface SectionPlaces {
   readonly lowestAbove: (half: number) => number;
 }
 
-/** Room beyond the core for slot numbers and for names of gaps, in millimetres of paper. */
+/** Room beyond the core for slot numbers and for names of gaps, in millimeters of paper. */
 const beyond = ({ outerEnd }: SectionShape): number => (outerEnd === 'gap' ? 10 : 5);
 const below = ({ innerEnd }: SectionShape): number => (innerEnd === 'gap' ? 6 : 2);
 const beside = 7;

@@ -175,12 +175,12 @@ function bendNotes({ bends }: Space, { say }: Speech): readonly string[] {
 /** The text equivalent: how far the ends stand out, and what stands above them; `seen` null: from any side. */
 function describe(winding: Winding, space: Space, seen: number | null, speech: Speech): string {
   const { say } = speech;
-  const millimetres = (length: number) => `${fixedText(1000 * length, 1)} mm`;
+  const millimeters = (length: number) => `${fixedText(1000 * length, 1)} mm`;
   const bars = space.bars.filter((bar) => bar !== null).length;
   const planes = (['connection', 'far'] as const).flatMap((side) => {
     const plane = space.jointPlanes[side];
     if (plane === null) return [];
-    const [lowest, highest] = [millimetres(plane.lowest), millimetres(plane.highest)];
+    const [lowest, highest] = [millimeters(plane.lowest), millimeters(plane.highest)];
     return [
       side === 'connection'
         ? say('The joints of the connection side end {0} to {1} above the stack.', lowest, highest)
@@ -203,8 +203,8 @@ function describe(winding: Winding, space: Space, seen: number | null, speech: S
       : say('{0} bars in layers a to {1}, {2} of them in sight.', bars, last, seen),
     say(
       'They stand out of the stack by {0} on the connection side and {1} on the far side.',
-      millimetres(space.overhang.connection),
-      millimetres(space.overhang.far),
+      millimeters(space.overhang.connection),
+      millimeters(space.overhang.far),
     ),
     ...planes,
     ...(extras.length > 0 ? [say('Above the ends: {0}.', extras.join(', '))] : []),

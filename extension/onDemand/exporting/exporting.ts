@@ -62,7 +62,7 @@ export interface Work {
 
 /**
  * Makes files under a progress notice with a way to cancel, in slices so that typing goes on, writes them, and
- * offers to open the result. A cancelled or failed export leaves no file of its own and every old one as it was, or
+ * offers to open the result. A canceled or failed export leaves no file of its own and every old one as it was, or
  * says what it left.
  */
 export async function runExport(

@@ -20,12 +20,12 @@ function nextFinding(studies: Studies, document: TextDocument, token: Cancellati
   return new Promise((resolve) => {
     const done = () => {
       end();
-      cancelled.dispose();
+      canceled.dispose();
       resolve();
     };
     const end = studies.onFound((found) => {
       if (found === document) done();
     });
-    const cancelled = token.onCancellationRequested(done);
+    const canceled = token.onCancellationRequested(done);
   });
 }

@@ -39,7 +39,7 @@ export async function writeFiles(
     const isClean = state.every((sentence) => sentence === unchanged());
     if (error instanceof CancellationError && isClean) throw error;
     throw new Error(
-      [error instanceof CancellationError ? l10n.t('Cancelled.') : messageOf(error), ...state].join(' '),
+      [error instanceof CancellationError ? l10n.t('Canceled.') : messageOf(error), ...state].join(' '),
     );
   }
 }

@@ -161,7 +161,7 @@ async function isWanted(question: Question): Promise<boolean> {
   const start = l10n.t('Start');
   const answer = await window.showWarningMessage(
     l10n.t(
-      'Up to {0} whole studies, with paths and copper, take long: a keep of layout quantities leaves out most before. The run can be cancelled at any time.',
+      'Up to {0} whole studies, with paths and copper, take long: a keep of layout quantities leaves out most before. The run can be canceled at any time.',
       question.candidates,
     ),
     { modal: true },

@@ -22,13 +22,13 @@ import {
 /** Keeps the drawing's view over repaints and changes of size. */
 export interface ViewControl {
   /**
-   * Call with each picture's size in millimetres, and how such a picture opens: before it is painted, so that what is
+   * Call with each picture's size in millimeters, and how such a picture opens: before it is painted, so that what is
    * seen of it can be painted first.
    */
   readonly repainted: (picture: Size, opening?: Opening) => void;
   /** Takes up a saved view; null opens the picture anew, also when the area changes its size. */
   readonly restore: (view: View | null) => void;
-  /** Turns to a part of the picture, in millimetres. */
+  /** Turns to a part of the picture, in millimeters. */
   readonly show: (box: Box) => void;
   /** Moves the picture gently, if need be, until this part is seen. */
   readonly bringIntoSight: (box: Box) => void;

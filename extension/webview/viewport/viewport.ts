@@ -1,12 +1,12 @@
 import type { Box as Sight } from '../../../core/picture/bounds.ts';
 
-/** Width and height, of the picture in millimetres or of its area in pixels. */
+/** Width and height, of the picture in millimeters or of its area in pixels. */
 export interface Size {
   readonly width: number;
   readonly height: number;
 }
 
-/** What of the picture is seen: the point at the middle of the area, in millimetres, and pixels per millimetre. */
+/** What of the picture is seen: the point at the middle of the area, in millimeters, and pixels per millimeter. */
 export interface View {
   readonly x: number;
   readonly y: number;
@@ -83,7 +83,7 @@ export function moveView(view: View, picture: Size, area: Size, by: Pixels): Vie
   return clampView({ ...view, x: view.x - by.x / view.scale, y: view.y - by.y / view.scale }, picture, area);
 }
 
-/** A part of the picture, in millimetres. */
+/** A part of the picture, in millimeters. */
 export interface Box extends Size {
   readonly x: number;
   readonly y: number;
@@ -156,7 +156,7 @@ function middleOf(box: Box): Pixels {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
-/** The stretch of the picture that fills the area, in millimetres. */
+/** The stretch of the picture that fills the area, in millimeters. */
 export function sightOf({ x, y, scale }: View, area: Size): Sight {
   const [across, down] = [area.width / scale / 2, area.height / scale / 2];
   return { left: x - across, top: y - down, right: x + across, bottom: y + down };

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { vocabulary } from '../../../core/language/vocabulary/vocabulary.ts';
 import { tries } from '../../support/tries.ts';
 import { activateOnStub, soundText } from '../activated.ts';
-import { editorState, openStubDocument, uncancelled } from '../vscodeStub.ts';
+import { editorState, openStubDocument, uncanceled } from '../vscodeStub.ts';
 
 let end: () => void;
 beforeEach(() => {
@@ -29,7 +29,7 @@ const words = async (marked: string, trigger?: string) =>
 
 async function hovered(marked: string): Promise<string> {
   const { document, at } = opened(marked);
-  return (await editorState.providers.hover!.provideHover(document, at, uncancelled))?.contents.value ?? '';
+  return (await editorState.providers.hover!.provideHover(document, at, uncanceled))?.contents.value ?? '';
 }
 
 const blockWords = (block: string) =>

@@ -21,7 +21,7 @@ const length = fc.double({ min: 5, max: 3000, noNaN: true });
 const size = fc.record({ width: length, height: length });
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 
-/** Where a point of the area lies on the picture, in millimetres. */
+/** Where a point of the area lies on the picture, in millimeters. */
 function pictureX(view: View, areaWidth: number, x: number): number {
   return view.x + (x - areaWidth / 2) / view.scale;
 }

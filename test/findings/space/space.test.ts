@@ -265,7 +265,7 @@ connect { star }
 });
 
 describe('joint planes', () => {
-  it('that differ are told, and levelled by the fix', () => {
+  it('that differ are told, and leveled by the fix', () => {
     const findings = found(joined, 'joint-planes-differ');
     expect(findings.map(({ severity }) => severity)).toEqual(['info']);
     expect(findings[0]!.message).toMatch(/connection side end at heights from 28\.\d+ mm to 33\.\d+ mm/);
