@@ -343,8 +343,22 @@ export const words: Readonly<Record<string, string>> = {
   'up to {0} balanced': 'bis zu {0} gleiche',
   'found for you': 'werden gefunden',
   'Limits, checked while you type.': 'Grenzen, beim Schreiben geprüft.',
-  'More blocks: slot and bar (losses,\n# heat), insulation, duty, sheet.':
-    'Weitere: slot und bar (Verluste,\n# Wärme), insulation, duty, sheet.',
+  'More: sizes of slot and bar (losses,\n# heat), insulation, duty, sheet.':
+    'Mehr: Maße von slot, bar (Verluste,\n# Wärme), insulation, duty, sheet.',
+  'or {0}': 'oder {0}',
+  'crossed bars: stiff without a yoke': 'gekreuzte Stäbe: steif ohne Joch',
+  'New winding: bars': 'Neue Wicklung: Stäbe',
+  'How are the bars made, and do they lean?': 'Wie sind die Stäbe gemacht, und sind sie geneigt?',
+  Hairpins: 'Hairpins',
+  'Straight bars': 'Gerade Stäbe',
+  'Straight bars, crossed': 'Gerade Stäbe, gekreuzt',
+  'crowns on the far side, joints on the connection side alone':
+    'Kronen auf der Gegenseite, verbunden nur auf der Schaltseite',
+  'joined at both ends': 'an beiden Enden verbunden',
+  '{0} lean by a slot pitch, {1} the other way': '{0} um eine Nutteilung geneigt, {1} entgegengesetzt',
+  '{0} lean by half a slot pitch, {1} the other way':
+    '{0} um eine halbe Nutteilung geneigt, {1} entgegengesetzt',
+  'hold a stator without a yoke stiff': 'halten einen Ständer ohne Joch steif',
   'New winding: layout': 'Neue Wicklung: Anordnung',
   'New winding: bars in a slot': 'Neue Wicklung: Stäbe in einer Nut',
   'More layers: more turns, and flatter bars of less loss; more bars to make and to join':

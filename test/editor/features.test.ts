@@ -211,6 +211,9 @@ describe('a new winding', () => {
     await page.screenshot({ path: join(pictures, 'new-winding.png') });
     await pick(page, '48 slots, span 5');
     await pick(page, '2 layers');
+    await page.locator('.quick-input-widget .monaco-list-row').filter({ hasText: 'Straight bars' }).waitFor();
+    await page.screenshot({ path: join(pictures, 'new-winding-bars.png') });
+    await pick(page, 'Hairpins');
     await panelFrame(page).locator('#panel-title:text-is("New winding")').waitFor();
     await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
     expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);

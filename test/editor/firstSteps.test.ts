@@ -80,7 +80,7 @@ test('the walkthrough has pictures of its steps', async () => {
   await runCommand(page, 'View: Close All Editors');
 });
 
-/** Six answers make a winding, which is drawn, and saved without a question. */
+/** Seven answers make a winding, which is drawn, and saved without a question. */
 async function makeWinding(): Promise<void> {
   await runCommand(page, 'Create: New File...');
   await pick(page, 'Winding');
@@ -96,6 +96,8 @@ async function makeWinding(): Promise<void> {
   await pick(page, '48 slots, span 5');
   await asksWell('New winding: bars in a slot');
   await pick(page, '2 layers');
+  await asksWell('New winding: bars');
+  await pick(page, 'Hairpins');
   await page.locator('.tab[data-resource-name="new-winding.winding"]').waitFor();
   await panelFrame(page).locator('[data-bar="48b"]').waitFor({ state: 'attached' });
   await inText(
@@ -106,7 +108,7 @@ async function makeWinding(): Promise<void> {
   await page.locator('.tab.dirty').waitFor({ state: 'detached' });
 }
 
-test('New File leads to a winding from six answers, drawn, and saved without a question', async () => {
+test('New File leads to a winding from seven answers, drawn, and saved without a question', async () => {
   await makeWinding();
   expect(await page.locator('.editor-instance .squiggly-error').count()).toBe(0);
 });

@@ -5,6 +5,7 @@ import { finished } from '../../core/figures/steps.ts';
 import { checkText } from '../../core/findings/checkedText.ts';
 import { format } from '../../core/language/format/formatter.ts';
 import { german } from '../../extension/german/main.ts';
+import { barsChoices } from '../../extension/onDemand/newWinding/barsChoices.ts';
 import { type LayersChoice, layersChoices } from '../../extension/onDemand/newWinding/layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from '../../extension/onDemand/newWinding/machineWish.ts';
 import { type Proposal, proposals } from '../../extension/onDemand/newWinding/proposals.ts';
@@ -116,14 +117,16 @@ describe('proposed layouts', () => {
                 paths: 12,
               };
               const machine = { ...wish, ...known, gap, phases, poles };
-              const text = windingText(machine, {
-                ...layout,
-                leakage: null,
-                fifthAndSeventh: 0,
-                slotsPerPolePerPhase: '1',
-              });
-              expect(format(text)).toBe(text);
-              lines.push(...text.split('\n'));
+              const unread = { leakage: null, fifthAndSeventh: 0, slotsPerPolePerPhase: '1' };
+              const lean = { ahead: [0, 2, 4], back: [1, 3, 5], slots: 0.5 };
+              for (const bars of [
+                { form: 'hairpin', lean: null },
+                { form: 'straight', lean },
+              ] as const) {
+                const text = windingText(machine, { ...layout, ...unread }, bars);
+                expect(format(text)).toBe(text);
+                lines.push(...text.split('\n'));
+              }
             }
       speak('en', null);
       expect(lines.filter((line) => line.length > 38)).toEqual([]);
@@ -151,6 +154,50 @@ describe('proposed layouts', () => {
       if (connection.kind !== 'connected') throw new Error('The bars are not joined');
       expect(connection.facts.counts().special).toBe(choice.specialJoints);
       expect(connection.facts.counts().jumpers).toBe(choice.jumpers);
+    }
+  });
+
+  test.each([
+    [8, 48, 1],
+    [8, 12, 0.5],
+    [4, 24, 1],
+  ])(
+    'between two rotors, %i poles, %i slots, bars cross first, without more warnings',
+    (poles, slots, lean) => {
+      const machine = { ...wish, gap: 'both' as const, poles, slots };
+      const [layout] = finished(proposals(machine));
+      for (const choice of choicesOf(machine, layout!)) {
+        const bars = finished(barsChoices(machine, choice));
+        const crossed = choice.layers > 1;
+        expect(bars.map((each) => [each.form, each.lean?.slots ?? 0])).toEqual([
+          ...(crossed ? [['straight', lean]] : []),
+          ['straight', 0],
+          ['hairpin', 0],
+        ]);
+        const warnings = bars.map((each) => {
+          const { findings, facts, limits } = checkText(windingText(machine, choice, each));
+          expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+          expect(limits.map(({ met }) => met)).toEqual([true]);
+          expect(Math.abs(facts!.factorRow(poles / 2).winding!)).toBeCloseTo(each.windingFactor, 12);
+          expect(facts!.specification.bar?.form?.value).toBe(each.form);
+          const { lean: leans } = facts!.winding;
+          expect(leans.reduce((sum, one) => sum + one, 0)).toBeCloseTo(0, 12);
+          expect(new Set(leans).size).toBe(each.lean === null ? 1 : 2);
+          return findings.filter(({ severity }) => severity === 'warning').length;
+        });
+        expect(Math.max(...warnings)).toBe(warnings.at(-1));
+      }
+    },
+  );
+
+  test('beside one rotor bars are hairpins first, and do not lean', () => {
+    for (const gap of ['inner', 'outer'] as const) {
+      const machine = { ...wish, gap, slots: 48 };
+      const [layout] = finished(proposals(machine));
+      expect(finished(barsChoices(machine, layout!))).toMatchObject([
+        { form: 'hairpin', lean: null },
+        { form: 'straight', lean: null },
+      ]);
     }
   });
 
@@ -191,7 +238,7 @@ describe('a new winding', () => {
   }[];
   const labeled = (label: string) => (items: Items) => items.find((item) => item.label === label);
 
-  test('is asked for in six questions, and opens with its drawing', async () => {
+  test('is asked for in seven questions, and opens with its drawing', async () => {
     let offered: Items = [];
     let layers: Items = [];
     editorState.answers.push(
@@ -207,6 +254,7 @@ describe('a new winding', () => {
         layers = items;
         return items.find(({ label }) => label === '4 layers');
       },
+      labeled('Hairpins'),
     );
     await run();
     expect(layers.map(({ label, description }) => [label, description])).toEqual([
@@ -225,9 +273,37 @@ describe('a new winding', () => {
     expect(editorState.executed.at(-1)).toEqual(['slotwright.showLayoutPanel']);
   });
 
+  test('between two rotors it has crossed straight bars, which are the first answer', async () => {
+    let offered: Items = [];
+    editorState.answers.push(
+      labeled('On both sides'),
+      labeled('3'),
+      '8',
+      '48',
+      labeled('48 slots, span 5'),
+      labeled('4 layers'),
+      (items: Items) => {
+        offered = items;
+        return items[0];
+      },
+    );
+    await run();
+    expect(offered.map(({ label, detail }) => [label, detail])).toEqual([
+      [
+        'Straight bars, crossed',
+        'joined at both ends · a b lean by a slot pitch, c d the other way · winding factor 0.9224',
+      ],
+      ['Straight bars', 'joined at both ends'],
+      ['Hairpins', 'crowns on the far side, joints on the connection side alone'],
+    ]);
+    const made = editorState.documents[0]?.getText();
+    expect(made).toMatch(/form straight {2}# or hairpin/);
+    expect(made).toMatch(/# crossed bars.*\n +skew +a b \+1 slot\n +skew +c d -1 slot\n/);
+  });
+
   test('where a folder is open it has a name there that is free, and is saved as that', async () => {
     const first = (items: Items) => items[0];
-    const answers = [labeled('Inside the stator'), labeled('3'), '2', '12', first, first];
+    const answers = [labeled('Inside the stator'), labeled('3'), '2', '12', first, first, first];
 
     editorState.workspaceFolders = ['memory:/yard'];
     editorState.files.set('memory:/yard/New-Winding.winding', new Uint8Array());

@@ -6,6 +6,8 @@ import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import { specialWords } from '../language/lenses.ts';
 import { newText } from '../newText.ts';
+import { type BarsChoice, barsChoices } from './barsChoices.ts';
+import { layerLetters } from './barsWish.ts';
 import { type LayersChoice, layersChoices } from './layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
 import { type Proposal, proposals } from './proposals.ts';
@@ -13,7 +15,7 @@ import { windingText } from './windingText.ts';
 
 /**
  * A new winding from the machine it is for: its gap, poles or speed and frequency, phases, and slots or diameter where
- * they are given. Layouts that work are proposed with what each gives, and numbers of layers likewise; what is picked
+ * they are given. Layouts that work are proposed with what each gives, numbers of layers and bars likewise; what is picked
  * becomes a text that explains itself, with its drawing beside it. Escape at any question ends it, and nothing is made.
  */
 export async function newWinding(): Promise<void> {
@@ -35,7 +37,15 @@ export async function newWinding(): Promise<void> {
   if (choices === null) return;
   const chosen = choices.length > 1 ? await askForLayers(wish, layout, choices) : (choices[0] ?? layout);
   if (chosen === null) return;
-  const document = await newText(windingText(wish, chosen), 'new-winding');
+  const bars = await looking(l10n.t('Looking for connections'), barsChoices(wish, chosen));
+  if (bars === null) return;
+  const made = await picked(
+    l10n.t('New winding: bars'),
+    l10n.t('How are the bars made, and do they lean?'),
+    bars.map(barsItem),
+  );
+  if (made === null) return;
+  const document = await newText(windingText(wish, chosen, made), 'new-winding');
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }
@@ -160,8 +170,36 @@ function layersItem({ phases }: MachineWish, layout: Proposal, value: LayersChoi
   };
 }
 
+/** What kind of bars, and the working wave that is left where they lean. */
+function barsItem(value: BarsChoice): Item<BarsChoice> {
+  const { form, lean, windingFactor } = value;
+  if (form === 'hairpin')
+    return {
+      value,
+      label: l10n.t('Hairpins'),
+      detail: l10n.t('crowns on the far side, joints on the connection side alone'),
+    };
+  const joined = l10n.t('joined at both ends');
+  if (lean === null) return { value, label: l10n.t('Straight bars'), detail: joined };
+  const [ahead, back] = [layerLetters(lean.ahead), layerLetters(lean.back)];
+  const leans =
+    lean.slots === 1
+      ? l10n.t('{0} lean by a slot pitch, {1} the other way', ahead, back)
+      : l10n.t('{0} lean by half a slot pitch, {1} the other way', ahead, back);
+  return {
+    value,
+    label: l10n.t('Straight bars, crossed'),
+    description: l10n.t('hold a stator without a yoke stiff'),
+    detail: [joined, leans, factorWords(windingFactor)].join(' · '),
+  };
+}
+
+function factorWords(windingFactor: number): string {
+  return l10n.t('winding factor {0}', figureText('factors[].winding', windingFactor));
+}
+
 function waveWords({ windingFactor, leakage }: Proposal): readonly string[] {
-  const factor = l10n.t('winding factor {0}', figureText('factors[].winding', windingFactor));
+  const factor = factorWords(windingFactor);
   if (leakage === null) return [factor];
   return [factor, l10n.t('differential leakage {0}', figureText('mmf.differentialLeakage', leakage))];
 }

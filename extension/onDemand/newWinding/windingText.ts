@@ -1,6 +1,7 @@
 import { format } from '../../../core/language/format/formatter.ts';
 import { decimal } from '../../../core/language/numbers.ts';
 import { l10n } from '../../wording.ts';
+import { type BarsWish, hairpins, leanFactor, leanStatements } from './barsWish.ts';
 import type { MachineWish } from './machineWish.ts';
 import type { Proposal } from './proposals.ts';
 
@@ -8,11 +9,17 @@ import type { Proposal } from './proposals.ts';
  * The text of a new winding, with words beside each statement that say what else could stand there; lines of at most 38
  * letters, which fit between an open list of files and the drawing in a window of 1280 pixels.
  */
-export function windingText(wish: MachineWish, proposal: Proposal & { readonly paths?: number }): string {
+export function windingText(
+  wish: MachineWish,
+  proposal: Proposal & { readonly paths?: number },
+  bars: BarsWish = hairpins,
+): string {
   const { gap, poles, speed, phases, diameter } = wish;
   const { slots, layers, span, windingFactor, parallelPaths, paths = 1 } = proposal;
   const pitch = slots / poles;
-  const limit = Math.floor(windingFactor * 100) / 100;
+  const leaning = leanStatements(bars);
+  const leans = leaning.length > 0 ? [`# ${l10n.t('crossed bars: stiff without a yoke')}`, ...leaning] : [];
+  const limit = Math.floor(windingFactor * leanFactor(bars, poles / slots) * 100) / 100;
   const twoSets = phases === 6;
   const head = twoSets
     ? l10n.t('{0} slots, {1} poles, two sets of 3.', slots, poles)
@@ -46,9 +53,12 @@ machine {
   ${sizes.join('\n  ')}
 }
 
+bar {
+  form ${bars.form}  # ${l10n.t('or {0}', bars.form === 'hairpin' ? 'straight' : 'hairpin')}
+}
+
 layout {
-  layers ${layers}  # ${l10n.t('in a slot: 1, 2, 4 ...')}
-  span ${span}  # ${coils}
+  ${[`layers ${layers}  # ${l10n.t('in a slot: 1, 2, 4 ...')}`, `span ${span}  # ${coils}`, ...leans].join('\n  ')}
 }
 
 connect {
@@ -61,6 +71,6 @@ require {
   winding-factor harmonic 1 >= ${limit}
 }
 
-# ${l10n.t('More blocks: slot and bar (losses,\n# heat), insulation, duty, sheet.')}
+# ${l10n.t('More: sizes of slot and bar (losses,\n# heat), insulation, duty, sheet.')}
 `);
 }
