@@ -5,7 +5,7 @@ import { isOne, plural } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
 import type { RouteRefusal } from '../../routing/route.ts';
 import { toldLength as told } from '../../space/clearance/placeWords.ts';
-import type { NarrowTips } from '../../space/ends/endRoom.ts';
+import type { TipRoom } from '../../space/ends/endRoom.ts';
 import { atLeast, atMost } from '../space/freeingLengths.ts';
 
 export const routingRefused = findingKind<{
@@ -273,25 +273,29 @@ export const phaseInsulation = findingKind<{
 });
 
 /** What leaves tips room: less clearance, where one of a hundredth of a millimeter is left, or narrower bars. */
-const tipRoom = ({ left, actual, needed }: NarrowTips) =>
+const tipRoom = ({ left, actual, needed }: TipRoom) =>
   `${left < 1e-5 ? 'Bars' : `An end-clearance of at most ${atMost(left)} or bars`} narrower by at least ${atLeast(needed - actual)} leave room.`;
 
 export const tipsTooClose = findingKind<{
   side: string;
   gap: number;
-  /** Where sizes are given: the layer with too little room. */
-  lacking: NarrowTips | null;
+  /** Where sizes are given: the layer with the least room, which may be enough. */
+  room: TipRoom | null;
 }>({
   code: 'joint-tips-close',
   severity: 'warning',
   graded: ['error'],
   help: 'The tips of bent joints lie in a ring: neighbors need their coated width and clearance, and less than a slot pitch is tight.',
-  message: ({ side, gap, lacking }) =>
-    gap === 0
-      ? `On the ${side} side two joint tips fall on the same place however they are bent.`
-      : lacking
-        ? `On the ${side} side joint tips of layer ${layerLetter(lacking.layer)} come as near as ${told(lacking.actual, lacking.needed)} however they are bent; coated width and clearance need ${told(lacking.needed, lacking.actual)}. ${tipRoom(lacking)}`
-        : `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches however they are bent.`,
+  message: ({ side, gap, room }) => {
+    const as = 'however they are bent';
+    if (gap === 0) return `On the ${side} side two joint tips fall on the same place ${as}.`;
+    if (room === null)
+      return `On the ${side} side joint tips come as near as ${significant(gap, 3)} slot pitches ${as}.`;
+    const { layer, actual, needed } = room;
+    const near = `On the ${side} side joint tips of layer ${layerLetter(layer)} come as near as ${told(actual, needed)} ${as}`;
+    const need = `coated width and clearance need ${told(needed, actual)}.`;
+    return actual < needed ? `${near}; ${need} ${tipRoom(room)}` : `${near}, less than a slot pitch; ${need}`;
+  },
 });
 
 export const legsOvertake = findingKind<{

@@ -299,13 +299,14 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
     const spacing = facts.tips(side);
     if (spacing) findings.push(...crossingLegs(facts, connection, spacing));
     if (spacing && spacing.gap < 1 - 1e-9) {
-      const lacking = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
-      const severity = spacing.gap < 1e-9 || lacking ? 'error' : 'warning';
-      const data = { side, gap: spacing.gap, lacking };
+      const room = narrowestTips(facts.specification, facts.winding, spacing.layerGaps);
+      const lacks = room !== null && room.actual < room.needed;
+      const severity = spacing.gap < 1e-9 || lacks ? 'error' : 'warning';
+      const data = { side, gap: spacing.gap, room };
       const { endClearance } = facts.specification.bar ?? {};
       const fix =
-        lacking && lacking.left >= 1e-5
-          ? { fix: replacing(endClearance, atMost(lacking.left), 'end-clearance') }
+        lacks && room.left >= 1e-5
+          ? { fix: replacing(endClearance, atMost(room.left), 'end-clearance') }
           : {};
       findings.push(finding(kinds.tipsTooClose, connectRange(facts), data, { severity, ...fix }));
     }

@@ -59,10 +59,10 @@ export function leastTipGap(specification: Specification, winding: Winding): num
 }
 
 /**
- * Joint tips with too little room: a layer from 0, the distance there is and that needed, and the clearance
+ * Joint tips and their room: a layer from 0, the distance there is and that needed, and the clearance
  * that is left there, negative where the coated bars do not pass; in meters.
  */
-export interface NarrowTips {
+export interface TipRoom {
   readonly layer: number;
   readonly actual: number;
   readonly needed: number;
@@ -70,21 +70,21 @@ export interface NarrowTips {
 }
 
 /**
- * The layer whose joint tips lack most room, by the smallest distance of its tips in slots (null: it has
- * none); null where there is room enough or sizes are not given.
+ * The layer whose joint tips have the least room beyond what they need, by the smallest distance of its tips in slots
+ * (null: it has none); null where sizes are not given.
  */
 export function narrowestTips(
   specification: Specification,
   winding: Winding,
   layerGaps: readonly (number | null)[],
-): NarrowTips | null {
+): TipRoom | null {
   const radii = layerRadii(specification, winding);
-  const narrow = layerGaps.flatMap((gap, layer): NarrowTips[] => {
+  const rooms = layerGaps.flatMap((gap, layer): TipRoom[] => {
     const room = endRoomOf(specification, winding, radii, layer);
     if (gap === null || !room.known) return [];
     const { coatedWidth, clearance, slotPitch } = room.value;
     const [actual, needed] = [gap * slotPitch, coatedWidth + clearance];
-    return actual < needed ? [{ layer, actual, needed, left: actual - coatedWidth }] : [];
+    return [{ layer, actual, needed, left: actual - coatedWidth }];
   });
-  return narrow.sort((a, b) => a.actual - a.needed - (b.actual - b.needed))[0] ?? null;
+  return rooms.sort((a, b) => a.actual - a.needed - (b.actual - b.needed))[0] ?? null;
 }

@@ -208,12 +208,19 @@ export const connection: Wordings<typeof Connection> = {
   ],
   tipsTooClose: [
     'joint-tips-close',
-    ({ side, gap, lacking }) =>
-      gap === 0
-        ? `Auf der ${sideOf(side)} fallen zwei Verbindungsspitzen auf denselben Platz, wie sie auch gebogen werden.`
-        : lacking
-          ? `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(lacking.layer)} bis auf ${told(lacking.actual, lacking.needed)} nahe, wie sie auch gebogen werden; Breite mit Lack und Abstand brauchen ${told(lacking.needed, lacking.actual)}. ${lacking.left < 1e-5 ? '' : `Ein end-clearance von höchstens ${atMost(lacking.left)} oder `}Stäbe, die um mindestens ${atLeast(lacking.needed - lacking.actual)} schmaler sind, lassen Platz.`
-          : `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen bis auf ${significant(gap, 3)} Nutteilungen nahe, wie sie auch gebogen werden.`,
+    ({ side, gap, room }) => {
+      const as = 'wie sie auch gebogen werden';
+      if (gap === 0)
+        return `Auf der ${sideOf(side)} fallen zwei Verbindungsspitzen auf denselben Platz, ${as}.`;
+      if (room === null)
+        return `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen bis auf ${significant(gap, 3)} Nutteilungen nahe, ${as}.`;
+      const { layer, actual, needed, left } = room;
+      const near = `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(layer)} bis auf ${told(actual, needed)} nahe, ${as}`;
+      const need = `Breite mit Lack und Abstand brauchen ${told(needed, actual)}.`;
+      return actual < needed
+        ? `${near}; ${need} ${left < 1e-5 ? '' : `Ein end-clearance von höchstens ${atMost(left)} oder `}Stäbe, die um mindestens ${atLeast(needed - actual)} schmaler sind, lassen Platz.`
+        : `${near}, weniger als eine Nutteilung; ${need}`;
+    },
   ],
   legsOvertake: [
     'legs-cross',

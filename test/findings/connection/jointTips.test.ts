@@ -26,6 +26,11 @@ describe('joint tips', () => {
     // 4 mm and 0.5 mm of clearance in half of 10 mm and more.
     const found = tipFindings(shifted('bar { width 4 mm height 3 mm end-clearance 0.5 mm }'));
     expect(found.map(({ severity }) => severity)).toEqual(['warning']);
+    // The inner faces of layer c lie 1 + 26 - 6 x 3 = 9 mm outside the bore, half a pitch there is 5 mm x
+    // (240 / pi + 9) / (240 / pi) = 5.589 mm.
+    expect(found[0]!.message).toBe(
+      'On the connection side joint tips of layer c come as near as 5.589 mm however they are bent, less than a slot pitch; coated width and clearance need 4.5 mm.',
+    );
   });
 
   it('nearer than coated width and clearance are an error, with both distances', () => {
