@@ -6,7 +6,7 @@ import { percent, significant } from '../../language/numbers.ts';
 import type { RouteRefusal } from '../../routing/route.ts';
 import { toldLength as told } from '../../space/clearance/placeWords.ts';
 import type { TipRoom } from '../../space/ends/endRoom.ts';
-import { atLeast, atMost } from '../space/freeingLengths.ts';
+import { atLeast, atMost, canBeTold } from '../space/freeingLengths.ts';
 
 export const routingRefused = findingKind<{
   asked: number;
@@ -272,9 +272,9 @@ export const phaseInsulation = findingKind<{
     `Slots hold two phases: up to ${percent(value, 3)} of the phase voltage between neighboring bars (${bars}${common === null ? '' : `, ${common} taken at one potential`}); phase insulation is needed.`,
 });
 
-/** What leaves tips room: less clearance, where one of a hundredth of a millimeter is left, or narrower bars. */
+/** What leaves tips room: less clearance, where some is left, or narrower bars. */
 const tipRoom = ({ left, actual, needed }: TipRoom) =>
-  `${left < 1e-5 ? 'Bars' : `An end-clearance of at most ${atMost(left)} or bars`} narrower by at least ${atLeast(needed - actual)} leave room.`;
+  `${canBeTold(left) ? `An end-clearance of at most ${atMost(left)} or bars` : 'Bars'} narrower by at least ${atLeast(needed - actual)} leave room.`;
 
 export const tipsTooClose = findingKind<{
   side: string;

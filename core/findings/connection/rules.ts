@@ -18,7 +18,7 @@ import { type Bar, barName, type EndSide } from '../../winding/model.ts';
 import { pathName } from '../../winding/paths/writtenPaths.ts';
 import { potentialBehind } from '../copper/insulationRules.ts';
 import { limitValue } from '../limits.ts';
-import { atMost, replacing } from '../space/freeingLengths.ts';
+import { atMost, canBeTold, replacing } from '../space/freeingLengths.ts';
 import * as kinds from './findingKinds.ts';
 import { otherWay } from './otherWay.ts';
 
@@ -305,7 +305,7 @@ export function checkAssembly(facts: Facts): readonly Finding[] {
       const data = { side, gap: spacing.gap, room };
       const { endClearance } = facts.specification.bar ?? {};
       const fix =
-        lacks && room.left >= 1e-5
+        lacks && canBeTold(room.left)
           ? { fix: replacing(endClearance, atMost(room.left), 'end-clearance') }
           : {};
       findings.push(finding(kinds.tipsTooClose, connectRange(facts), data, { severity, ...fix }));

@@ -16,6 +16,11 @@ export function atMost(meters: number): string {
   return `${significant(Math.floor(meters / hundredth + noise) / 100, 10)} mm`;
 }
 
+/** Whether a length that may be had at most can be told: of less than a hundredth nothing is left. */
+export function canBeTold(meters: number): boolean {
+  return meters >= hundredth;
+}
+
 /** The fix that writes another value for a statement's. */
 export function replacing(given: Given<number> | undefined, text: string, word: string): Fix {
   const edits = given ? [{ range: given.range, text }] : [];

@@ -1,13 +1,12 @@
 import { joinedFacts } from '../../facts/connection.ts';
 import type { Facts } from '../../facts/facts.ts';
-import type { Figure } from '../../figures/figure.ts';
 import { type Finding, type Fix, finding } from '../../language/finding.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
 import { largest } from '../../language/numbers.ts';
 import type { BarSpecification } from '../../language/specification/specification.ts';
 import type { Given } from '../../language/specification/statements.ts';
 import { layerOutside } from '../../language/textFindingKinds.ts';
-import { type BarSize, barSize, layerStatement } from '../../sizes/barInputs.ts';
+import { barSize, layerStatement } from '../../sizes/barInputs.ts';
 import type { CrossedJoints, SpaceProblem } from '../../space/spaceProblems.ts';
 import { crownsCanPass } from '../../winding/joints/crownsInLayer.ts';
 import { isPiece } from '../../winding/joints/joints.ts';
@@ -60,10 +59,7 @@ export function checkHairpinLegs(facts: Facts): readonly Finding[] {
   for (const { side, from, to, kind, separatePiece } of connection.joints().joints) {
     if (side !== 'far' || isPiece({ kind, separatePiece })) continue;
     const [inner, outer] = [from.layer, to.layer].sort((a, b) => a - b) as [number, number];
-    const [one, other] = [inner, outer].map((layer) => barSize(specification, layer)) as [
-      Figure<BarSize>,
-      Figure<BarSize>,
-    ];
+    const [one, other] = [barSize(specification, inner), barSize(specification, outer)];
     if (!one.known || !other.known) continue;
     const key = one.value.height === other.value.height ? 'width' : 'height';
     if (one.value[key] === other.value[key]) continue;

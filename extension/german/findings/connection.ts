@@ -1,5 +1,5 @@
 import type * as Connection from '../../../core/findings/connection/findingKinds.ts';
-import { atLeast, atMost } from '../../../core/findings/space/freeingLengths.ts';
+import { atLeast, atMost, canBeTold } from '../../../core/findings/space/freeingLengths.ts';
 import { layerLetter } from '../../../core/language/layerLetters.ts';
 import { isOne } from '../../../core/language/lists.ts';
 import { percent, significant } from '../../../core/language/numbers.ts';
@@ -218,7 +218,7 @@ export const connection: Wordings<typeof Connection> = {
       const near = `Auf der ${sideOf(side)} kommen sich Verbindungsspitzen der Schicht ${layerLetter(layer)} bis auf ${told(actual, needed)} nahe, ${as}`;
       const need = `Breite mit Lack und Abstand brauchen ${told(needed, actual)}.`;
       return actual < needed
-        ? `${near}; ${need} ${left < 1e-5 ? '' : `Ein end-clearance von höchstens ${atMost(left)} oder `}Stäbe, die um mindestens ${atLeast(needed - actual)} schmaler sind, lassen Platz.`
+        ? `${near}; ${need} ${canBeTold(left) ? `Ein end-clearance von höchstens ${atMost(left)} oder ` : ''}Stäbe, die um mindestens ${atLeast(needed - actual)} schmaler sind, lassen Platz.`
         : `${near}, weniger als eine Nutteilung; ${need}`;
     },
   ],
