@@ -4,6 +4,7 @@ import { madeOnce } from '../figures/lazy.ts';
 import { layerLetter } from '../language/layerLetters.ts';
 import { stated } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
+import type { SeparatorSpecification } from '../language/specification/statements.ts';
 import { slotStatements } from '../language/vocabulary/blocks/copper.ts';
 import type { Winding } from '../winding/model.ts';
 import { barCoating, barHeight } from './barInputs.ts';
@@ -59,15 +60,14 @@ export function separatorsBetween(row: SlotRow, layers: readonly number[]): read
   return layers.slice(1).map((next, index) => {
     const layer = layers[index]!;
     if (next !== layer + 1) return 0;
-    const between = given.filter(
-      ({
-        value: {
-          layers: [lower, upper],
-        },
-      }) => lower === layer && upper === next,
-    );
+    const between = given.filter(({ value }) => liesAbove(value, layer));
     return between.reduce((sum, { value }) => sum + value.thickness, 0);
   });
+}
+
+/** Whether a separator lies between a layer and the next one outwards. */
+export function liesAbove({ layers: [lower, upper] }: SeparatorSpecification, layer: number): boolean {
+  return lower === layer && upper === layer + 1;
 }
 
 /** Letters of the row's layers: `ab`. */

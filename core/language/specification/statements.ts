@@ -28,9 +28,9 @@ export interface PerLayers<T> {
   readonly value: T;
 }
 
-/** Insulation between two layers of a slot; layers as written, from 0. */
+/** Insulation between two layers of a slot. */
 export interface SeparatorSpecification {
-  /** The one nearer the axis first, whichever the text names first. */
+  /** From 0, the one nearer the axis first, whichever the text names first. */
   readonly layers: readonly [number, number];
   /** m. */
   readonly thickness: number;

@@ -1,5 +1,6 @@
 import type { Facts } from '../../facts/facts.ts';
 import { layerLetter } from '../../language/layerLetters.ts';
+import { liesAbove } from '../../sizes/slotRows.ts';
 import type { Space } from '../../space/space.ts';
 import { modulo } from '../../winding/integers.ts';
 import { cellAt, type EndSide, type Winding } from '../../winding/model.ts';
@@ -53,8 +54,7 @@ const none = 'none';
 /** The thickness of the separator above a layer, m; null without one. */
 function separatorAbove({ specification }: Facts, layer: number): number | null {
   for (const slot of specification.slots)
-    for (const { value } of slot.separators)
-      if (value.layers[0] === layer && value.layers[1] === layer + 1) return value.thickness;
+    for (const { value } of slot.separators) if (liesAbove(value, layer)) return value.thickness;
   return null;
 }
 
