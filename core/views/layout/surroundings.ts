@@ -121,6 +121,12 @@ export function drawPoleScale(
   ];
 }
 
+/** Of the legend: the longest line pattern that is shown and the shortest that can be told, and room between names, mm. */
+const longSample = 14;
+const shortSample = 4;
+const wideRoom = 6;
+const narrowRoom = 2;
+
 /**
  * The phases' line patterns with their letters, from `top` down, and how high that is: in rows of a width, and so
  * close that all are in sight within another, as far as patterns can be told.
@@ -134,11 +140,12 @@ export function drawLegend(
 ): { readonly items: readonly Primitive[]; readonly height: number } {
   const names = input.winding.phases.names;
   const word = 1.5 + Math.max(...names.map((name) => textWidth(name, textSize)));
-  const isWide = names.length * (14 + word + 6) - 6 <= sight;
-  const apart = isWide ? 6 : 2;
-  const sample = isWide ? 14 : Math.min(14, Math.max(4, (sight + apart) / names.length - word - apart));
+  const isWide = names.length * (longSample + word + wideRoom) - wideRoom <= sight;
+  const apart = isWide ? wideRoom : narrowRoom;
+  const fitting = (sight + apart) / names.length - word - apart;
+  const sample = isWide ? longSample : Math.min(longSample, Math.max(shortSample, fitting));
   const cell = sample + word + apart;
-  const columns = Math.max(1, Math.floor((width + 6) / cell));
+  const columns = Math.max(1, Math.floor((width + apart) / cell));
   const rowHeight = textRow + 1;
   const items = names.flatMap((name, phase): Primitive[] => {
     const x = left + (phase % columns) * cell;
