@@ -3,6 +3,7 @@ import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { pieceOrder } from '../space/pieceOrder.ts';
 import type { ConnectingPiece } from '../space/space.ts';
+import type { JointReason, WindingJoint } from '../winding/joints/joints.ts';
 import type { EndSide } from '../winding/model.ts';
 
 /** In which order the shop sets joints. */
@@ -15,7 +16,7 @@ export interface SettingOrder {
 
 const plain = 'In an order in which no joint is hidden by one set before.';
 /** Reasons of pieces that lie where they hide no joint of the layers. */
-const free: readonly string[] = ['turn-outer', 'unpaired', 'between-coils'];
+const free: readonly JointReason[] = ['turn-outer', 'unpaired', 'between-coils'];
 const sides: readonly EndSide[] = ['connection', 'far'];
 
 /**
@@ -27,15 +28,24 @@ export function settingOrder(facts: Facts, connection: ConnectionFacts): Setting
   const { order, ring } = connection.access();
   const placed = new Set(order);
   const numbers = [...order, ...joints.flatMap(({ number }) => (placed.has(number) ? [] : [number]))];
-  const remarks =
-    ring === null
-      ? [plain]
-      : [plain, `Joints ${ring.join(', ')} hide each other: no order sets all of them.`];
-  const pieces = new Map(
-    (orNull(facts.space().space)?.links ?? []).map((link) => [link.joint, link] as const),
-  );
-  if (pieces.size === 0 || ring !== null) return { numbers, remarks };
-  const standing = numbers.flatMap((number) => pieces.get(number) ?? []);
+  if (ring !== null)
+    return {
+      numbers,
+      remarks: [plain, `Joints ${ring.join(', ')} hide each other: no order sets all of them.`],
+    };
+  const pieces = orNull(facts.space().space)?.links ?? [];
+  return pieces.length === 0 ? { numbers, remarks: [plain] } : withPieces(numbers, joints, pieces);
+}
+
+/** The order of joints with their pieces, as far as these can be put on in it. */
+function withPieces(
+  numbers: readonly number[],
+  joints: readonly WindingJoint[],
+  pieces: readonly ConnectingPiece[],
+): SettingOrder {
+  const pieceOf = new Map(pieces.map((piece) => [piece.joint, piece] as const));
+  const jointOf = new Map(joints.map((joint) => [joint.number, joint] as const));
+  const standing = numbers.flatMap((number) => pieceOf.get(number) ?? []);
   const { locked } = pieceOrder(standing, new Map());
   if (locked.length > 0)
     return {
@@ -45,19 +55,12 @@ export function settingOrder(facts: Facts, connection: ConnectionFacts): Setting
         `Pieces of joints ${locked.join(', ')} cannot all be put on along the axis: some lie over and under each other.`,
       ],
     };
-  const reasons = new Map(joints.map(({ number, reason }) => [number, reason] as const));
-  const ordered = pieceOrder(
-    standing,
-    waitingPieces(standing, (number) => free.includes(reasons.get(number)!)),
-  );
-  if (ordered.locked.length > 0) return { numbers, remarks };
-  const sideOf = new Map(joints.map(({ number, side }) => [number, side] as const));
+  const isFree = (number: number) => free.includes(jointOf.get(number)!.reason);
+  const ordered = pieceOrder(standing, waitingPieces(standing, isFree));
+  if (ordered.locked.length > 0) return { numbers, remarks: [plain] };
+  const all = [...numbers.filter((number) => !pieceOf.has(number)), ...ordered.order];
   return {
-    numbers: sides.flatMap((side) =>
-      [...numbers.filter((number) => !pieces.has(number)), ...ordered.order].filter(
-        (number) => sideOf.get(number) === side,
-      ),
-    ),
+    numbers: sides.flatMap((side) => all.filter((number) => jointOf.get(number)!.side === side)),
     remarks: [plain, 'Pieces go on along the axis: none comes to lie under one put on before.'],
   };
 }

@@ -1,3 +1,4 @@
+import { modulo } from '../winding/integers.ts';
 import { stationAt } from './curve.ts';
 import type { ConnectingPiece } from './space.ts';
 
@@ -47,7 +48,7 @@ function piecesUnder(pieces: readonly ConnectingPiece[]): ReadonlyMap<number, Re
       const along = (angle * round) / (2 * Math.PI);
       for (const i of wholes(out / square, width / square))
         for (const j of wholes(along, height / square)) {
-          const name = `${piece.side} ${i} ${((j % round) + round) % round}`;
+          const name = `${piece.side} ${i} ${modulo(j, round)}`;
           const here = squares.get(name) ?? new Map<number, readonly [number, number]>();
           squares.set(name, here);
           const [lowest, highest] = here.get(piece.joint) ?? [above, above];

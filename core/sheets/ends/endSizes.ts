@@ -43,12 +43,12 @@ function crownsOf({ ends }: Space, side: EndSide): readonly BarEnd[] {
 }
 
 /** Where bars leave the straight that they come out of the stack in; of bars that are not bent there nothing. */
-function arcBeginsWords({ ends, layers, stack }: Space, side: EndSide): string {
+function arcBeginsWords({ ends, slotParts, stack }: Space, side: EndSide): string {
   return rangeWords(
     ends.flatMap((end) => {
       if (end.side !== side || end.pieces[1]?.kind !== 'bend') return [];
-      const across = (layers[end.layer]!.lean * layers[end.layer]!.radius) / stack;
-      return end.pieces[0]!.length / Math.hypot(1, across);
+      // It leans on as in its slot.
+      return end.pieces[0]!.length * (stack / slotParts[end.layer]!.length);
     }),
   );
 }

@@ -16,6 +16,8 @@ export interface NamePlace {
 /** Pixels between an end and the foot of its name, and between names. */
 const lift = 6;
 const parted = 2;
+/** Parts of a line between the points at which it is looked at. */
+const linePoints = 12;
 
 interface Box extends Pixels, Size {}
 
@@ -76,11 +78,10 @@ function overlap(one: Box, other: Box): boolean {
   );
 }
 
-/** Whether a line runs through a box, looked at in steps finer than any name is high. */
+/** Whether a line runs through a box, looked at in points closer than any name is high. */
 function crosses(box: Box, from: Pixels, to: Pixels): boolean {
-  const steps = 12;
-  for (let step = 0; step <= steps; step++) {
-    const share = step / steps;
+  for (let point = 0; point <= linePoints; point++) {
+    const share = point / linePoints;
     const [x, y] = [from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)];
     if (x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height) return true;
   }
