@@ -114,7 +114,7 @@ export function seriesTurns(specification: Specification, winding: Winding): Fig
   });
 }
 
-/** Heat conductance from the bars of a layer to the core, W/(m K); none where the text gives none. */
+/** Heat conductance from the bars of a layer to the core, W/(m K); 0 where the text gives none. */
 export function coreConductance(specification: Specification, layer: number): number {
   return slotOfLayer(specification, layer)?.sideConductance?.value ?? 0;
 }

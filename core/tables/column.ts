@@ -6,8 +6,9 @@ export type Cell = string | number | null;
 /**
  * What the numbers of a column are, where they are no plain numbers; each medium has its way of writing them.
  * length: m, shown in mm. meters: m, shown in m. slots: slots counted from one place to another, positive towards
- * higher numbers. sense: 1 where current is counted away from the connection side, -1 back; for people a sign. edeg: electrical degrees. degrees: plain ones. factor: a ratio, -1 to 1. The others: SI, shown in
- * the units of `scaledUnits`.
+ * higher numbers. sense: 1 where current is counted away from the connection side, -1 back; for people a sign. edeg:
+ * electrical degrees. degrees: plain ones. factor: a ratio, -1 to 1. The others: SI, shown in the units of
+ * `scaledUnits`.
  */
 export type Unit =
   | 'length'

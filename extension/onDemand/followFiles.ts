@@ -10,7 +10,10 @@ export interface ShownTexts {
   readonly lost: (source: string) => void;
 }
 
-/** A text that the editor let go is opened again while it is shown, so that changes of its file are seen; a renamed one is followed. */
+/**
+ * A text that the editor let go is opened again while it is shown, so that changes of its file are seen; a renamed one
+ * is followed.
+ */
 export function followFiles(texts: ShownTexts): Disposable[] {
   const isShown = (source: string) => [...texts.sources()].includes(source);
   const reopen = async (from: string, to: Uri) => {
