@@ -70,6 +70,40 @@ test.each(cases)(
   },
 );
 
+test.each([
+  [ferry, 'd', 1],
+  [drum, 'd', 1],
+  ['', 'd', 2],
+] as const)(
+  'in a panel narrower than the drawing layer letters stand where it opens (%#)',
+  (text, last, rows) => {
+    const room = { width: 128, height: 100 };
+    const given = input(ferryWinding(), text, { extent: text === '' ? 'circle' : 'repetition' });
+    const picture = expectGood(sectionPicture({ ...given, room }));
+    expect(picture.width).toBeGreaterThan(room.width);
+    const letters = textsOf(picture).filter(({ id }) => /^letter-\d+[a-d]$/.test(id));
+    const bars = flat(picture.items).filter(({ role }) => role === 'bar-section');
+    expect(bars.length).toBeGreaterThan(0);
+    // In whatever stretch of the drawing is seen, and of each row of slots, every layer is named.
+    for (let left = 0; left + room.width <= picture.width; left += 5) {
+      const seen = letters.filter(({ x }) => x > left && x < left + room.width);
+      for (const letter of ['a', 'b', 'c', last])
+        expect(
+          seen.filter((each) => each.text === letter).length,
+          `${letter} from ${left}`,
+        ).toBeGreaterThanOrEqual(rows);
+    }
+    // Beside the bar that it names, at its height.
+    for (const { id, x, y } of letters) {
+      const bar = barOnPaper(picture, id.slice('letter-'.length));
+      expect(x - bar.x).toBeGreaterThan(bar.width / 2);
+      expect(Math.hypot(x - bar.x, y - 0.91 - bar.y)).toBeLessThan(bar.width + 6);
+    }
+    // Paper shows all of it, with letters at its edge alone.
+    expect(textsOf(sectionPicture(given)).filter(({ id }) => id.startsWith('letter-'))).toEqual([]);
+  },
+);
+
 /** Middle of a bar and its two side lengths on paper. */
 /** How wide a stretch is, and its middle. */
 function spanOf(part: readonly number[]) {

@@ -86,7 +86,11 @@ export function sectionPicture(input: SectionInput): Picture {
     view: say('section of the slots'),
     facts,
     description: describe(input, facts, count, speech),
-    items: [...items, group('legend', 'legend-name', legend.items)],
+    items: [
+      ...items,
+      group('letters', 'layer-letter', toothLetters(section, drawn)),
+      group('legend', 'legend-name', legend.items),
+    ],
     width: Math.max(width, legend.width + 2 * margin, input.room === undefined ? 150 : 0),
     bottom: Math.max(legend.bottom, input.room === undefined ? 0 : places.bottom),
     notes: sectionNotes(section, scale, speech),
@@ -260,6 +264,41 @@ function drawNames(
     items.push(text(`gap-outer-${row + 1}`, 'side-name', x, y + 0.91, name, { anchor: 'middle' }));
   }
   return items;
+}
+
+/** Teeth narrower than this on paper have no room for a letter, in millimeters. */
+const leastTooth = 3;
+
+/** In a panel narrower than the drawing, layer letters beside so many slots that one of these is always in sight. */
+function toothLetters({ input: { room }, shape }: Section, { places, scale, width }: Drawn): readonly Text[] {
+  if (room === undefined || width <= room.width) return [];
+  return places.places.flatMap(({ first, count, at }) => {
+    const [left, right] = [at(0, 0, shape.outer), at(1, 0, shape.outer)];
+    const pitch = Math.hypot(right[0] - left[0], right[1] - left[1]);
+    const step = Math.max(1, Math.floor(room.width / pitch) - 1);
+    // Beside the slot before the middle, where a panel opens.
+    const from = Math.floor(count / 2 - 0.6) % step;
+    const beside = Array.from({ length: count - 1 }, (_, index) => index).filter(
+      (index) => index % step === from,
+    );
+    return beside.flatMap((index) =>
+      shape.rows.flatMap((row) =>
+        row.barsOf(first + index).flatMap(({ layer, from, to }): readonly Text[] => {
+          const middle = (from + to) / 2;
+          const [wall, next] = [at(index, row.width / 2, middle), at(index + 1, -row.width / 2, middle)];
+          const tooth = Math.hypot(next[0] - wall[0], next[1] - wall[1]);
+          if (tooth < leastTooth) return [];
+          const [x, y] = at(index, row.width / 2 + Math.min(tooth / 2, 2) / scale, middle);
+          const letter = layerLetter(layer);
+          return [
+            text(`letter-${first + index}${letter}`, 'layer-letter', x, y + 0.91, letter, {
+              anchor: 'middle',
+            }),
+          ];
+        }),
+      ),
+    );
+  });
 }
 
 /** What the marks mean, and a scale bar: beside them where that is no wider than `most`, else below. */
