@@ -58,7 +58,7 @@ function differenceOf(before: string, after: string) {
   const [from, to] = [before, after].map((text) => Number(text.replaceAll(minus, '-'))) as [number, number];
   const decimals = Math.max(decimalsOf(before), decimalsOf(after));
   // Without what the last binary digits add.
-  const size = Number((to - from).toFixed(decimals));
+  const size = Number(fixed(to - from, decimals));
   return {
     size,
     text: (allDecimals: boolean) => {
