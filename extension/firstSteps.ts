@@ -15,7 +15,7 @@ export function startFirstSteps(extensionUri: Uri, parts: Parts): Disposable[] {
   return [
     changed,
     command('newWinding', ({ newWinding }) => newWinding()),
-    command('importTable', ({ importTable }, uri) => importTable(uri)),
+    command('importTable', ({ importTable }, uri) => importTable(parts.tableReader, uri)),
     command('openExample', ({ openExample }, name) => openExample(extensionUri, name)),
     command('openReference', ({ openReference }, subject) => openReference(subject)),
     workspace.registerTextDocumentContentProvider(referenceScheme, {

@@ -1,5 +1,6 @@
 import { Uri, workspace } from 'vscode';
 import type { FileFormats, FileParts } from './onDemand/exporting/fileParts.ts';
+import type { TableReader } from './onDemand/importTable.ts';
 import { type Language, spokenNow } from './wording.ts';
 
 /** What a keystroke needs: the study of a text, its findings, the formatter. */
@@ -13,6 +14,7 @@ export interface Parts extends FileParts {
   /** No promise where it is there already. */
   readonly engine: () => Engine | Promise<Engine>;
   readonly onDemand: () => Promise<OnDemand>;
+  readonly tableReader: () => Promise<TableReader>;
 }
 
 /** What the engine and the part loaded on demand share; see scripts/build.mjs. */
@@ -43,6 +45,9 @@ export function createParts(extensionUri: Uri): Parts {
     engine,
     // With the small file of the engine, which says what is spoken.
     onDemand: once(async () => (await Promise.all([part<OnDemand>('onDemand.js'), engine()]))[0]),
+    tableReader: once(async () =>
+      evaluate<TableReader>('tableReader.js', await read('extension', 'tableReader.js'), require),
+    ),
     fileFormats: once(async () =>
       evaluate<FileFormats>('fileFormats.js', await read('fileFormats', 'fileFormats.js'), require),
     ),

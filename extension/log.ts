@@ -40,6 +40,7 @@ export function toldParts(parts: Parts, log: Log): Parts {
       return engine instanceof Promise ? told('engine.js', () => engine)() : engine;
     },
     onDemand: told('onDemand.js', parts.onDemand),
+    tableReader: told('tableReader.js', parts.tableReader),
     fileFormats: told('fileFormats.js', parts.fileFormats),
     font: told('DejaVuSansCondensed.ttf', parts.font),
   };

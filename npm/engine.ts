@@ -17,6 +17,7 @@ export { writeStl } from '../core/space/cad/writeStl.ts';
 export { type Study, study } from '../core/study.ts';
 export { type TableTrouble, troubleWords } from '../core/tables/import/grid.ts';
 export type { TableWishes } from '../core/tables/import/head.ts';
-export { type ImportedTable, windingFromTable } from '../core/tables/import/windingFromTable.ts';
+export type { ImportedTable } from '../core/tables/import/readWinding.ts';
+export { windingFromTable } from '../core/tables/import/windingFromTable.ts';
 export { type ScheduleTable, schedule, scheduleTables } from '../core/tables/schedule.ts';
 export { drawView, type ViewName, viewNames } from '../core/views/views.ts';

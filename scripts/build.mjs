@@ -53,6 +53,13 @@ const bundles = {
     entryPoints: ['extension/german/main.ts'],
     outfile: 'dist/extension/german.js',
   },
+  // Tables of spreadsheets: read with the first that is imported.
+  tableReader: {
+    ...host,
+    platform: 'browser',
+    entryPoints: ['core/tables/import/tableReader.ts'],
+    outfile: 'dist/extension/tableReader.js',
+  },
   panel: pageBundle('extension/webview/panel.ts', 'dist/extension/panel.js'),
   // The bars in space live: loaded by the page when they are first shown.
   space: pageBundle('extension/webview/space/main.ts', 'dist/extension/space.js'),

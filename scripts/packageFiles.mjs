@@ -32,13 +32,14 @@ export function referencedFiles(manifest) {
   return paths.filter((path) => path !== undefined).map(plain);
 }
 
-/** What the manifest points to but the package would lack; the files of the panels' pages, the engine, the part loaded on demand and the drawing formats are loaded by name. */
+/** What the manifest points to but the package would lack; the files of the panels' pages, the engine, the parts loaded on demand and the drawing formats are loaded by name. */
 export function missingFiles(manifest, files) {
   const wanted = [
     ...referencedFiles(manifest),
     'dist/extension/engine.js',
     'dist/extension/onDemand.js',
     'dist/extension/shared.js',
+    'dist/extension/tableReader.js',
     'dist/extension/panel.js',
     'dist/extension/space.js',
     'dist/extension/variants.js',

@@ -1,11 +1,13 @@
 import { commands, Uri, window, workspace } from 'vscode';
+import { format } from '../../core/language/format/formatter.ts';
 import { capitalized } from '../../core/language/numbers.ts';
-import { type TableTrouble, troubleWords } from '../../core/tables/import/grid.ts';
-import { connectionWords, type TableWishes } from '../../core/tables/import/head.ts';
-import { windingFromTable } from '../../core/tables/import/windingFromTable.ts';
+import type { TableWishes } from '../../core/tables/import/head.ts';
 import { lastPart } from '../windingDocument.ts';
 import { l10n } from '../wording.ts';
 import { newText } from './newText.ts';
+
+/** What reads tables, without the formatter of what it makes; from a file of its own when it is first needed. */
+export type TableReader = typeof import('../../core/tables/import/tableReader.ts');
 
 /** Larger files are no tables of a winding: the largest takes less than 2 MB. */
 const mostBytes = 8 * 1024 * 1024;
@@ -16,21 +18,22 @@ const mostTold = 3;
  * A winding from a table of a spreadsheet: a slot table, a list of bars, or the bars of each path. What the table does
  * not tell is asked for; what is wrong in it is told at row and column. The winding is a new text.
  */
-export async function importTable(uri?: unknown): Promise<void> {
+export async function importTable(tableReader: () => Promise<TableReader>, uri?: unknown): Promise<void> {
   const file = uri instanceof Uri ? uri : await pickedTable();
   if (file === null) return;
   const csv = await readTable(file);
   if (csv === null) return;
+  const reader = await tableReader();
   let wishes: TableWishes = {};
-  let made = windingFromTable(csv, wishes);
+  let made = reader.readWinding(csv, wishes);
   while (made.kind === 'lacking') {
-    const answer = made.what === 'poles' ? await askForPoles(made.words) : await askForConnection();
+    const answer = made.what === 'poles' ? await askForPoles(made.words) : await askForConnection(reader);
     if (answer === null) return;
     wishes = { ...wishes, ...answer };
-    made = windingFromTable(csv, wishes);
+    made = reader.readWinding(csv, wishes);
   }
-  if (made.kind === 'refused') return tellTroubles(file, made.troubles);
-  const document = await newText(made.text, lastPart(file.path).replace(/\.[^.]*$/, ''));
+  if (made.kind === 'refused') return tellTroubles(file, made.troubles.map(reader.troubleWords));
+  const document = await newText(format(made.text), lastPart(file.path).replace(/\.[^.]*$/, ''));
   await window.showTextDocument(document);
   await commands.executeCommand('slotwright.showLayoutPanel');
 }
@@ -85,7 +88,7 @@ function polesOf(text: string): number | null {
   return poles >= 2 && poles <= 2400 && poles % 2 === 0 ? poles : null;
 }
 
-async function askForConnection(): Promise<TableWishes | null> {
+async function askForConnection({ connectionWords }: TableReader): Promise<TableWishes | null> {
   const title = l10n.t('Import a slot table: connection');
   const placeHolder = l10n.t('How are the phases joined?');
   const word = await window.showQuickPick([...connectionWords], { title, placeHolder });
@@ -94,8 +97,8 @@ async function askForConnection(): Promise<TableWishes | null> {
 }
 
 /** Tells the first troubles; the others in a text of their own, where the reader asks for it. */
-async function tellTroubles(file: Uri, troubles: readonly TableTrouble[]): Promise<void> {
-  const words = troubles.map((trouble) => capitalized(troubleWords(trouble)));
+async function tellTroubles(file: Uri, troubles: readonly string[]): Promise<void> {
+  const words = troubles.map(capitalized);
   const more = words.length - mostTold;
   // A notice is one line, whatever breaks are in it.
   const told = [`${lastPart(file.path)}:`, ...words.slice(0, mostTold)].join(' ');

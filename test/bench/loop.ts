@@ -73,6 +73,7 @@ export async function typingCosts(
 const parts: Parts = {
   engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
+  tableReader: () => Promise.reject(new Error('No table is imported here')),
   fileFormats: () => Promise.reject(new Error('Nothing is exported here')),
   font: () => Promise.reject(new Error('Nothing is exported here')),
 };

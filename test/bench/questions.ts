@@ -14,6 +14,7 @@ import type { Work } from './measure.ts';
 const parts = {
   engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
+  tableReader: () => Promise.reject(new Error('No table is imported here')),
   fileFormats: () => Promise.reject(new Error('Nothing is exported here')),
   font: () => Promise.reject(new Error('Nothing is exported here')),
 };

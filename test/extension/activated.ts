@@ -43,6 +43,7 @@ export const fileFormatsAnew = () => import('../../core/picture/fileFormats.ts')
 const partsOfTree: Parts = {
   engine: () => engine,
   onDemand: () => import('../../extension/onDemand/entry.ts'),
+  tableReader: () => import('../../core/tables/import/tableReader.ts'),
   fileFormats: () => import('../support/remembered/fileFormats.ts'),
   font: async () => drawingFont(),
 };

@@ -3,15 +3,16 @@
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 import { expect, test } from 'vitest';
+import type { TableReader } from '../../extension/onDemand/importTable.ts';
 import { fileFormatsBundle } from '../../scripts/fileFormats.mjs';
 import { bundledPackages } from '../../scripts/notices.mjs';
 import { builtParts } from './builtParts.ts';
 
 const root = join(import.meta.dirname, '../..');
 
-/** Size in bytes of an entry's bundle, and the files that something of is left in it; as the build makes it. */
+/** An entry's bundle, its size in bytes, and the files that something of is left in it; as the build makes it. */
 async function bundled(entry: string, format: 'cjs' | 'iife') {
-  const { metafile } = await esbuild.build({
+  const { metafile, outputFiles } = await esbuild.build({
     absWorkingDir: root,
     entryPoints: [entry],
     bundle: true,
@@ -30,7 +31,7 @@ async function bundled(entry: string, format: 'cjs' | 'iife') {
   const files = Object.entries(output!.inputs).flatMap(([file, { bytesInOutput }]) =>
     bytesInOutput > 0 ? [file] : [],
   );
-  return { size: output!.bytes, files };
+  return { code: outputFiles[0]!.text, size: output!.bytes, files };
 }
 
 test('what loads at the start is at most 30 kB, without the engine', async () => {
@@ -58,6 +59,24 @@ test('what every keystroke needs is at most 530 kB, without words of figures, pi
   const later =
     /^(?:core\/(?:figures\/(?:groups|register)\.|(?:picture|tables|report|views|sheets|review|variants)\/)|extension\/(?:onDemand|webview)\/)/;
   expect(inputs.filter((file) => later.test(file))).toEqual([]);
+});
+
+test('what reads tables of spreadsheets comes in a bundle of its own, at most 45 kB, which runs by itself', async () => {
+  const { code, size, files } = await bundled('core/tables/import/tableReader.ts', 'cjs');
+  expect(size).toBeLessThanOrEqual(45_000);
+  expect(files.filter((file) => /^core\/language\/(?:format|specification|vocabulary)\//.test(file))).toEqual(
+    [],
+  );
+  const { metafile } = await builtParts();
+  const { inputs } = metafile.outputs['dist/extension/onDemand.js']!;
+  expect(Object.keys(inputs).filter((file) => file.startsWith('core/tables/import/'))).toEqual([]);
+  const module = { exports: {} as TableReader };
+  new Function('module', 'exports', code)(module, module.exports);
+  const made = module.exports.readWinding('slot;a\n1;+U\n2;-W\n3;+V\n4;-U\n5;+W\n6;-V\n', {
+    poles: 2,
+    connection: 'star',
+  });
+  expect(made).toMatchObject({ kind: 'winding', text: expect.stringContaining('slots 6') });
 });
 
 test('the page of the panel is at most 80 kB, and holds nothing of the engine but what draws', async () => {

@@ -44,6 +44,7 @@ test('the package must hold what the manifest points to, and nothing that is not
     'dist/extension/engine.js',
     'dist/extension/onDemand.js',
     'dist/extension/shared.js',
+    'dist/extension/tableReader.js',
     'dist/extension/panel.js',
     'dist/extension/later.js',
     'dist/extension/space.js',
