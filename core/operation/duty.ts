@@ -14,6 +14,7 @@ import {
   knownIf,
   missing,
   orNull,
+  undetermined,
 } from '../figures/figure.ts';
 import type { Steps } from '../figures/steps.ts';
 import type { Specification } from '../language/specification/specification.ts';
@@ -28,6 +29,7 @@ import {
   leadOf,
   loadPoint,
   type PhaseMachine,
+  powerFactorOf,
   torqueOf,
   voltageSize,
 } from './phasors.ts';
@@ -273,12 +275,16 @@ function loadedPoint(input: DutyInput, point: DutyPoint): LoadedPoint {
         ? derive({ axes, source: basis.torqueMachine }, (given) => torqueOf(given.source, given.axes))
         : derive({ axes }, () => point.torque!),
     current: derive({ size, share: basis.share }, (given) => given.size / given.share),
-    angle: derive({ axes }, (given) => (leadOf(given.axes) * 180) / Math.PI),
+    angle: deriveFigure({ axes }, ({ axes: { d, q } }) =>
+      d === 0 && q === 0
+        ? undetermined('without current there is no angle')
+        : known((leadOf({ d, q }) * 180) / Math.PI),
+    ),
     terminalVoltage: derive(
       { atPoint, factors: basis.factors },
       (given) => given.atPoint.voltage * given.factors.adjacent,
     ),
-    powerFactor: derive({ atPoint }, (given) => given.atPoint.powerFactor),
+    powerFactor: deriveFigure({ atPoint }, (given) => powerFactorOf(given.atPoint)),
     loss: {
       dc,
       ac: derive({ dc, fundamental }, (given) => given.fundamental - given.dc),

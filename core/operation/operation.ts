@@ -13,7 +13,14 @@ import type { Specification } from '../language/specification/specification.ts';
 import type { Winding } from '../winding/model.ts';
 import { type AxisInductances, axisInductances, type InductanceParts } from './inductance.ts';
 import { type LineFactors, lineFactorsOf, phaseVoltageLimit } from './lineVoltage.ts';
-import { axisCurrent, type LoadPoint, loadPoint, type PhaseMachine, shortCircuitCurrent } from './phasors.ts';
+import {
+  axisCurrent,
+  type LoadPoint,
+  loadPoint,
+  type PhaseMachine,
+  powerFactorOf,
+  shortCircuitCurrent,
+} from './phasors.ts';
 import { highestFrequency, topFrequency } from './speeds.ts';
 
 /** What the load point needs beside the text. */
@@ -180,7 +187,7 @@ export function operation(input: OperationInput, basis: OperationBasis): Operati
       { rated, factors: basis.factors },
       (given) => given.rated.voltage * given.factors.adjacent,
     ),
-    powerFactor: derive({ rated }, (given) => given.rated.powerFactor),
+    powerFactor: deriveFigure({ rated }, (given) => powerFactorOf(given.rated)),
     apparentPower: derive({ rated }, (given) => given.rated.apparentPower),
     shaftPower: derive(
       { torque, frequency },

@@ -1,3 +1,5 @@
+import { type Figure, known, undetermined } from '../figures/figure.ts';
+
 /**
  * A synchronous machine of one phase's quantities, steady state, fundamental, linear iron. All rms; SI.
  * The d axis is that of the rotor's flux, the q axis that of its EMF.
@@ -45,6 +47,13 @@ export interface LoadPoint {
   /** Nm; negative where it brakes. */
   readonly torque: number;
 }
+
+/** Of a load point; undetermined without current, which takes no apparent power. */
+export function powerFactorOf({ apparentPower, powerFactor }: LoadPoint): Figure<number> {
+  return apparentPower === 0 ? undetermined(noPowerFactor) : known(powerFactor);
+}
+
+const noPowerFactor = 'without current there is no power factor';
 
 /**
  * The load point of a current at an electrical frequency in Hz: Vq = E + R Iq + w Ld Id, Vd = R Id -

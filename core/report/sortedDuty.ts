@@ -8,13 +8,17 @@ const standstill =
 
 /** What the duty lacks and rests on: a figure of its points is missing where it is at any of them. */
 export function sortedDuty({ points, cycle, cycleHeat, ...duty }: DutyResult): Sorted {
-  const all = (of: (point: DutyPointResult) => Figure<number>) =>
-    points.map(of).find((figure) => !figure.known) ?? of(points[0]!);
+  const all = (of: (point: DutyPointResult) => Figure<number>, among = points) =>
+    among.map(of).find((figure) => !figure.known) ?? of(among[0]!);
+  // A point without current has no power factor, which is no lack of the duty.
+  const loaded = points.filter(({ powerFactor }) => powerFactor.known || powerFactor.needs.length > 0);
   const sorted = sortFigures({
     'duty.points.torque': all(({ torque }) => torque),
     'duty.points.current': all(({ current }) => current),
     'duty.points.terminalVoltage': all(({ terminalVoltage }) => terminalVoltage),
-    'duty.points.powerFactor': all(({ powerFactor }) => powerFactor),
+    ...(loaded.length > 0
+      ? { 'duty.points.powerFactor': all(({ powerFactor }) => powerFactor, loaded) }
+      : {}),
     'duty.points.loss.total': all(({ loss }) => loss.total),
     'duty.points.hotSpot': all(({ hotSpot }) => hotSpot),
     'duty.points.adiabaticRise': all(({ adiabaticRise }) => adiabaticRise),

@@ -2,7 +2,7 @@ import type { Facts } from '../facts/facts.ts';
 import { valuesOf } from '../figures/groups.ts';
 import { type FigurePath, figureRegister } from '../figures/register.ts';
 import { shownFigure } from '../language/numbers.ts';
-import { mainDutyColumns } from '../tables/duty.ts';
+import { idleWords, isIdle, mainDutyColumns } from '../tables/duty.ts';
 import { columnsAndRows } from './columns.ts';
 import type { SheetTable } from './page/table.ts';
 
@@ -15,7 +15,7 @@ export function dutyTables(facts: Facts, section: string): readonly SheetTable[]
       id: 'duty',
       section,
       heading: 'Duty',
-      remarks: [cycleRemark(facts)],
+      remarks: [cycleRemark(facts), ...(duty.points.some(isIdle) ? [idleWords] : [])],
       ...columnsAndRows(mainDutyColumns, valuesOf(duty.points)),
     },
   ];

@@ -39,6 +39,13 @@ export const mainDutyColumns: readonly DutyColumn[] = [
   }),
 ];
 
+/** Whether a point is known to take no current, so that it has neither angle nor power factor. */
+export const isIdle = ({ current }: Pick<DutyPointResult, 'current'>): boolean =>
+  current.known && current.value === 0;
+
+/** Why such a point has dashes there. */
+export const idleWords = 'Without current there is neither an angle nor a power factor.';
+
 const rise = numbered({
   heading: 'rise',
   meaning: 'How fast the bars grow hotter without any cooling.',

@@ -9,7 +9,7 @@ export const loadColumns: readonly Column<Load>[] = [
   { heading: 'current', meaning: 'At a terminal, rms.', unit: 'current', value: ({ current }) => current },
   {
     heading: 'angle',
-    meaning: 'By which the current leads the EMF; positive weakens the field.',
+    meaning: 'By which the current leads the EMF; positive weakens the field; none without current.',
     unit: 'edeg',
     value: ({ angle }) => angle,
   },
@@ -21,7 +21,7 @@ export const loadColumns: readonly Column<Load>[] = [
   },
   {
     heading: 'power factor',
-    meaning: 'Electrical over apparent power; negative where the machine generates.',
+    meaning: 'Electrical over apparent power; negative where the machine generates; none without current.',
     unit: 'factor',
     value: ({ powerFactor }) => powerFactor,
   },

@@ -125,6 +125,8 @@ const reasons: readonly Turn[] = [
     /^there is no slot table; the other errors say why$/,
     'es gibt keine Nutentabelle; die anderen Fehler sagen, warum',
   ],
+  [/^without current there is no angle$/, 'ohne Strom gibt es keinen Winkel'],
+  [/^without current there is no power factor$/, 'ohne Strom gibt es keinen Leistungsfaktor'],
   [/^the winding makes no working wave$/, 'die Wicklung erzeugt keine Arbeitswelle'],
   [/^the phases have no common fundamental$/, 'die Stränge haben keine gemeinsame Grundwelle'],
   [/^the duty has no point (".*")$/, 'das Lastspiel hat keinen Punkt $1'],

@@ -3,6 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { format } from '../../core/language/format/formatter.ts';
 import { compare } from '../../core/review/compare.ts';
+import { dutyTables } from '../../core/sheets/duty.ts';
 import { withLine } from '../copper/machines.ts';
 import { told, toldDuty } from '../support/told.ts';
 import { study, unmeasured } from '../support/withoutEnds.ts';
@@ -38,6 +39,36 @@ describe('points of the duty', () => {
     expect(point.loss.dc! / copper!.loss.dc!).toBeCloseTo(1, 9);
     expect(point.loss.ac! / copper!.loss.ac!).toBeCloseTo(1, 9);
     expect(point.hotSpot! / copper!.heat.hotSpot!).toBeCloseTo(1, 9);
+  });
+
+  it('without current has neither an angle nor a power factor, which is no lack of the duty', () => {
+    const idle = drive.replace(
+      'point "brake" speed 2000 rpm torque -10 Nm',
+      'point "wait" speed 2000 rpm current 0 A',
+    );
+    const point = pointOf(idle, 'wait');
+    expect([point.current, point.torque, point.angle, point.powerFactor]).toEqual([0, 0, null, null]);
+    expect(point.terminalVoltage).toBeGreaterThan(0);
+    const { missing, points } = dutyOf(idle);
+    expect(missing).toEqual([]);
+    expect(points.filter(({ powerFactor }) => powerFactor === null).map(({ name }) => name)).toEqual([
+      'wait',
+    ]);
+    const studied = study(`${idle}require { power-factor at "wait" >= 0.9 }\n`);
+    expect(studied.findings.map(({ message }) => message).join()).toContain(
+      'without current there is no power factor',
+    );
+    const words = 'Without current there is neither an angle nor a power factor.';
+    expect(studied.markdown({ orders: 1 })).toContain(words);
+    expect(studied.markdown({ orders: 1 })).toMatch(/^\| wait \|.*\| 0 \| \u2013 \|[^|]+\| \u2013 \|/m);
+    const sheet = (text: string) => dutyTables(study(text).facts!, 'Machine')[0]!.remarks;
+    expect(sheet(idle)).toContain(words);
+    expect(sheet(drive)).not.toContain(words);
+    const none = drive
+      .replace(/point.*/g, '')
+      .replace('duty {', 'duty { point "wait" speed 0 rpm current 0 A for 1 min');
+    expect(pointOf(none, 'wait').powerFactor).toBeNull();
+    expect(dutyOf(none).missing.map(({ quantity }) => quantity)).not.toContain('duty.points.powerFactor');
   });
 
   it('above base speed the voltage asks for more current, against the field', () => {

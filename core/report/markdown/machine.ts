@@ -9,7 +9,7 @@ import { fixed, rounded, shownFigure, significant } from '../../language/numbers
 import { roundSpeeds } from '../../operation/curve.ts';
 import type { DutyResult } from '../../operation/duty.ts';
 import type { Column } from '../../tables/column.ts';
-import { reportedDutyColumns } from '../../tables/duty.ts';
+import { idleWords, isIdle, reportedDutyColumns } from '../../tables/duty.ts';
 import { operationColumns } from '../../tables/operation.ts';
 import { leanTradeOf, reportedCycle } from '../machine.ts';
 import { sentence } from './guard.ts';
@@ -59,7 +59,8 @@ export function dutyText(facts: Facts, duty: DutyResult, sources: Sources): stri
     valuesOf(duty.points),
   );
   const cycle = figuresTable('duty', { duty: { cycle: reportedCycle(facts, duty) } }, sources);
-  return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.\n\n${cycle}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
+  const idle = duty.points.some(isIdle) ? ` ${idleWords}` : '';
+  return `${table}\n\nThe hot spot is that of a point that lasted; the rise is that without any cooling.${idle}\n\n${cycle}\n\nA cycle lasts ${figureText('duty.cycle.duration', duty.cycle.duration)}.`;
 }
 
 /** The copper, with the AC ratio of each layer and the trade of the lean where the bars lean. */
