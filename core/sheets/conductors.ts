@@ -1,7 +1,7 @@
 import type { Facts } from '../facts/facts.ts';
 import { orNull } from '../figures/figure.ts';
 import { figureText, inShownUnit } from '../language/figureText.ts';
-import { layerLetter } from '../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../language/layerLetters.ts';
 import { significant } from '../language/numbers.ts';
 import { stated, valueOrDefault } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
@@ -54,7 +54,7 @@ export function conductorTable(facts: Facts, section: string): SheetTable {
       { name: 'metal' },
     ],
     rows: [...rows.values()].map(({ layers, cells }) => [
-      layers.length === winding.layers && layers.length > 4 ? 'all' : layers.map(layerLetter).join(' '),
+      layers.length === winding.layers && layers.length > 4 ? 'all' : layerLetters(layers),
       ...shown(cells),
     ]),
   };

@@ -1,7 +1,7 @@
 import { gapDiameter, gapSides, slotOfLayer } from '../analysis/machineInputs.ts';
 import { allOf, derive, deriveFigure, type Figure, known, missing } from '../figures/figure.ts';
 import { madeOnce } from '../figures/lazy.ts';
-import { layerLetter } from '../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../language/layerLetters.ts';
 import { stated } from '../language/specification/defaults.ts';
 import type { SlotSpecification, Specification } from '../language/specification/specification.ts';
 import type { SeparatorSpecification } from '../language/specification/statements.ts';
@@ -72,7 +72,7 @@ export function liesAbove({ layers: [lower, upper] }: SeparatorSpecification, la
 
 /** Letters of the row's layers: `ab`. */
 function rowName(row: SlotRow): string {
-  return row.layers.map(layerLetter).join(' ');
+  return layerLetters(row.layers);
 }
 
 /** Where the slots open: at the inner end, the outer end, or both. */

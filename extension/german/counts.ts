@@ -1,4 +1,4 @@
-import { layerLetter } from '../../core/language/layerLetters.ts';
+import { layerLetters } from '../../core/language/layerLetters.ts';
 import { isOne } from '../../core/language/lists.ts';
 import { significant } from '../../core/language/numbers.ts';
 
@@ -17,9 +17,6 @@ export function listed(parts: readonly string[], last = 'und'): string {
 /** A length in millimeters, with at most four digits, or as many as tell it apart from `beside`; a point as in the text. */
 export const millimeters = (meters: number, beside?: number) =>
   `${significant(meters * 1000, 4, beside && beside * 1000)} mm`;
-
-/** `a b`: layers by their letters. */
-const layerLetters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
 
 /** `Schicht a`, `Schichten a b`. */
 export const layersNamed = (layers: readonly number[]) =>

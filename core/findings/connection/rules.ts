@@ -5,7 +5,7 @@ import type { Facts } from '../../facts/facts.ts';
 import { limitMargin } from '../../facts/limitMargin.ts';
 import { orNull } from '../../figures/figure.ts';
 import { type Finding, finding, type Range, type Severity } from '../../language/finding.ts';
-import { layerLetter } from '../../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../../language/layerLetters.ts';
 import { firstOf, plural } from '../../language/lists.ts';
 import { firstLargest, fixed, largest } from '../../language/numbers.ts';
 import { defaultOf, valueOrDefault } from '../../language/specification/defaults.ts';
@@ -371,7 +371,7 @@ export function checkTerminals(facts: Facts): readonly Finding[] {
   if (mixed.length > 0) {
     const phases = mixed.map(({ phase }) => facts.winding.phases.names[phase]!);
     const layers = [...new Set(mixed.flatMap((problem) => problem.layers))].sort((x, y) => x - y);
-    const data = { phases: phases.join(' '), layers: layers.map(layerLetter).join(' ') };
+    const data = { phases: phases.join(' '), layers: layerLetters(layers) };
     findings.push(finding(kinds.mixedRadius, connectRange(facts), data));
   }
   if (startWindow.angle > 180 + 1e-9) {

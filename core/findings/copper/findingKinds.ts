@@ -1,11 +1,9 @@
 import { findingKind } from '../../language/finding.ts';
-import { layerLetter } from '../../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../../language/layerLetters.ts';
 import { isOne } from '../../language/lists.ts';
 import { percent, significant } from '../../language/numbers.ts';
 import { toldLength as told } from '../../space/clearance/placeWords.ts';
 import { needsInWords } from '../needWords.ts';
-
-const letters = (layers: readonly number[]) => layers.map(layerLetter).join(' ');
 
 export const barsDoNotFit = findingKind<{
   direction: 'width' | 'height';
@@ -18,7 +16,7 @@ export const barsDoNotFit = findingKind<{
   severity: 'error',
   help: 'Coated bars fit into the slot less liner and wedge, side by side and one above another.',
   message: ({ direction, layers, needed, available, lacking }) =>
-    `The bars of ${isOne(layers.length) ? 'layer' : 'layers'} ${letters(layers)} do not fit: they need ${told(needed, available)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${told(available, needed)}; ${told(lacking)} are missing.`,
+    `The bars of ${isOne(layers.length) ? 'layer' : 'layers'} ${layerLetters(layers)} do not fit: they need ${told(needed, available)} of slot ${direction === 'width' ? 'width' : 'depth'}, there are ${told(available, needed)}; ${told(lacking)} are missing.`,
 });
 
 export const cornerTooLarge = findingKind<{ layer: number; corner: number; most: number }>({
@@ -34,7 +32,7 @@ export const fillTooHigh = findingKind<{ layers: readonly number[]; fill: number
   severity: 'warning',
   help: 'Above some share of bare conductors in the slot, bars can hardly be inserted without harm.',
   message: ({ layers, fill, most }) =>
-    `Bare conductors fill ${percent(fill, 3, most)} of the slot of layers ${letters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
+    `Bare conductors fill ${percent(fill, 3, most)} of the slot of layers ${layerLetters(layers)}; above ${percent(most, 3)} bars can hardly be inserted.`,
 });
 
 export const bendsCannotPass = findingKind<{
@@ -63,7 +61,7 @@ export const slotWiderThanPitch = findingKind<{ layers: readonly number[]; width
   severity: 'error',
   help: 'Slots are narrower than the slot pitch; between them stand teeth.',
   message: ({ layers, width, pitch }) =>
-    `The slots of layers ${letters(layers)} are ${told(width, pitch)} wide, but the slot pitch is only ${told(pitch, width)}.`,
+    `The slots of layers ${layerLetters(layers)} are ${told(width, pitch)} wide, but the slot pitch is only ${told(pitch, width)}.`,
 });
 
 export const diametersDisagree = findingKind<{ bore: number; outside: number; outsideFromSlots: number }>({

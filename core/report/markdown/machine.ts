@@ -4,7 +4,7 @@ import { orNull } from '../../figures/figure.ts';
 import { type ValuesOf, valuesOf } from '../../figures/groups.ts';
 import { type FigurePath, figureRegister, figuresOf } from '../../figures/register.ts';
 import { figureText, withShownUnit } from '../../language/figureText.ts';
-import { layerLetter } from '../../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../../language/layerLetters.ts';
 import { fixed, rounded, shownFigure, significant } from '../../language/numbers.ts';
 import { roundSpeeds } from '../../operation/curve.ts';
 import type { DutyResult } from '../../operation/duty.ts';
@@ -73,7 +73,7 @@ export function copperText(facts: Facts, sources: Sources): string {
       .join(', ');
     const best = (acRatio.bestHeights ?? []).map(
       ({ layers: row, height, ratio, room }) =>
-        `${figureText('copper.acRatio.bestHeights', rounded(height, 3))} for layers ${row.map(layerLetter).join(' ')} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${figureText('copper.acRatio.bestHeights', rounded(room, 3))} only` : ''})`,
+        `${figureText('copper.acRatio.bestHeights', rounded(height, 3))} for layers ${layerLetters(row)} (ratio ${fixed(ratio, 3)}${room !== null && height > room ? `; the slot has room for ${figureText('copper.acRatio.bestHeights', rounded(room, 3))} only` : ''})`,
     );
     parts.push(
       `AC ratio by layer: ${layers}. Bar height of least AC resistance at this frequency, one height for the layers of a slot: ${best.join('; ')}.`,

@@ -1,5 +1,5 @@
 import type { Facts } from '../../facts/facts.ts';
-import { layerLetter } from '../../language/layerLetters.ts';
+import { layerLetter, layerLetters } from '../../language/layerLetters.ts';
 import { liesAbove } from '../../sizes/slotRows.ts';
 import type { Space } from '../../space/space.ts';
 import { modulo } from '../../winding/integers.ts';
@@ -102,7 +102,7 @@ function endBoundaries(winding: Winding, space: Space | null, { inEnds }: PhaseB
   }
   return [...rows].map(([key, { side, layers }]): Row => {
     const place = side === 'both' ? 'ends, both sides' : `ends, ${side} side`;
-    return [place, layers.map(layerLetter).join(' '), key.slice(side.length + 1), none];
+    return [place, layerLetters(layers), key.slice(side.length + 1), none];
   });
 }
 

@@ -1,4 +1,4 @@
-import { layerLetter } from '../../../core/language/layerLetters.ts';
+import { layerLetters } from '../../../core/language/layerLetters.ts';
 
 /** How the bars are made, and which layers lean. */
 export interface BarsWish {
@@ -35,5 +35,3 @@ export function leanStatements({ lean }: BarsWish): readonly string[] {
     `skew ${layerLetters(lean.back)} -${lean.slots} slot`,
   ];
 }
-
-export const layerLetters = (layers: readonly number[]): string => layers.map(layerLetter).join(' ');

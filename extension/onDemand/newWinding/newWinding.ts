@@ -1,13 +1,13 @@
 import { commands, ProgressLocation, type QuickPickItem, window } from 'vscode';
 import type { Steps } from '../../../core/figures/steps.ts';
 import { figureText } from '../../../core/language/figureText.ts';
+import { layerLetters } from '../../../core/language/layerLetters.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import { l10n } from '../../wording.ts';
 import { createPause, inSlices } from '../inSlices.ts';
 import { specialWords } from '../language/lenses.ts';
 import { newText } from '../newText.ts';
 import { type BarsChoice, barsChoices } from './barsChoices.ts';
-import { layerLetters } from './barsWish.ts';
 import { type LayersChoice, layersChoices } from './layersChoices.ts';
 import { type MachineWish, readPoles, readSlots } from './machineWish.ts';
 import { type Proposal, proposals } from './proposals.ts';

@@ -2,7 +2,7 @@ import { type QuickPickItem, Range, type TextDocument, WorkspaceEdit, window, wo
 import type { Facts } from '../../../core/facts/facts.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { quantityValue } from '../../../core/findings/quantities.ts';
-import { layerLetter } from '../../../core/language/layerLetters.ts';
+import { layerLetters } from '../../../core/language/layerLetters.ts';
 import { significant } from '../../../core/language/numbers.ts';
 import type { Specification } from '../../../core/language/specification/specification.ts';
 import type { Angle, Given, PerLayers } from '../../../core/language/specification/statements.ts';
@@ -182,7 +182,7 @@ function leanRow(written: readonly Given<PerLayers<Angle>>[]): string | null {
 }
 
 function layersText(layers: readonly number[] | null): string {
-  return layers === null ? 'all' : layers.map(layerLetter).join(' ');
+  return layers === null ? 'all' : layerLetters(layers);
 }
 
 /** The block with its rows, what is kept and the order. */
