@@ -1,4 +1,5 @@
 import { layerLetters } from '../../../core/language/layerLetters.ts';
+import { skewFactor } from '../../../core/winding/skew.ts';
 
 /** How the bars are made, and which layers lean. */
 export interface BarsWish {
@@ -17,14 +18,10 @@ export interface Lean {
 export const hairpins: BarsWish = { form: 'hairpin', lean: null };
 export const straightBars: BarsWish = { form: 'straight', lean: null };
 
-/**
- * What a lean leaves of the working wave, the skew factor sin(g/2)/(g/2) of g electrical radians over the stack, which is
- * the same for either way; `polesPerSlot` is the slot pitch in half waves.
- */
-export function leanFactor({ lean }: BarsWish, polesPerSlot: number): number {
+/** What a lean leaves of the working wave of so many pole pairs and slots; the same for either way. */
+export function leanFactor({ lean }: BarsWish, polePairs: number, slots: number): number {
   if (lean === null) return 1;
-  const half = (lean.slots * polesPerSlot * Math.PI) / 2;
-  return Math.sin(half) / half;
+  return skewFactor(polePairs, (2 * Math.PI * lean.slots) / slots, { angle: 0, steps: null });
 }
 
 /** The statements of a lean, one for each way; none where no bar leans. */

@@ -19,7 +19,7 @@ export function windingText(
   const pitch = slots / poles;
   const leaning = leanStatements(bars);
   const leans = leaning.length > 0 ? [`# ${l10n.t('crossed bars: stiff without a yoke')}`, ...leaning] : [];
-  const limit = Math.floor(windingFactor * leanFactor(bars, poles / slots) * 100) / 100;
+  const limit = Math.floor(windingFactor * leanFactor(bars, poles / 2, slots) * 100) / 100;
   const twoSets = phases === 6;
   const head = twoSets
     ? l10n.t('{0} slots, {1} poles, two sets of 3.', slots, poles)
