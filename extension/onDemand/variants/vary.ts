@@ -98,69 +98,77 @@ function mayBeTold({ facts, pending, measuring }: CheckedText, rank: string): bo
 /** What may count, as far as the text has what it takes by `told`; what usually does is picked. */
 function ranksFor({ connect, bar }: Specification, told: (rank: string) => boolean): readonly RowItem[] {
   const whole = connect !== undefined && bar !== undefined;
-  const row = (label: string, text: string) => ({ label, description: text, row: text });
-  const ofWhole = (label: string, text: string) => (whole && told(text) ? [row(label, text)] : []);
-  const [first = row(l10n.t('Winding factor'), 'most winding-factor harmonic 1')] = ofWhole(
+  const ofWhole = (label: string, text: string) => (whole && told(text) ? [rowItem(label, text)] : []);
+  const [first = rowItem(l10n.t('Winding factor'), 'most winding-factor harmonic 1')] = ofWhole(
     l10n.t('Winding loss'),
     'least copper-loss',
   );
   return [
     { ...first, picked: true },
-    { ...row(l10n.t('Differential leakage'), 'least differential-leakage'), picked: true },
+    { ...rowItem(l10n.t('Differential leakage'), 'least differential-leakage'), picked: true },
     ...ofWhole(l10n.t('Mass of the bars'), 'least copper-mass'),
     ...ofWhole(l10n.t('Torque'), 'most torque'),
-    row(l10n.t('Parallel paths that are possible'), 'most largest-paths'),
-    row(l10n.t('Cogging periods'), 'most cogging-periods'),
+    rowItem(l10n.t('Parallel paths that are possible'), 'most largest-paths'),
+    rowItem(l10n.t('Cogging periods'), 'most cogging-periods'),
   ];
 }
 
 /** The rows that make sense for a text, with values round its own. */
-function rowsFor(
-  { machine, layout, connect, bar, slots: groups }: Specification,
-  facts: Facts | null,
-): readonly RowItem[] {
+function rowsFor(specification: Specification, facts: Facts | null): readonly RowItem[] {
+  const { layout, connect } = specification;
   const written = (layout?.rows.length ?? 0) > 0 || (connect?.paths.length ?? 0) > 0;
+  return [...(written ? [] : layoutRows(specification, facts)), ...sizeRows(specification)];
+}
+
+const rowItem = (label: string, row: string): RowItem => ({ label, description: row, row });
+
+/** Of a layout and paths that are not written out. */
+function layoutRows(specification: Specification, facts: Facts | null): readonly RowItem[] {
+  const { machine, layout, connect } = specification;
   const out: RowItem[] = [];
-  const row = (label: string, text: string) => out.push({ label, description: text, row: text });
-  const phases = machine?.phases?.value.count ?? 3;
-  if (!written) {
-    const slots = machine?.slots?.value;
-    const step = 2 * phases;
-    if (slots !== undefined)
-      row(
-        l10n.t('Slots'),
-        `machine slots ${Math.max(step, slots - 2 * step)} to ${Math.max(step, slots - 2 * step) + 4 * step} by ${step}`,
-      );
-    const poles = machine?.poles?.value;
-    if (poles !== undefined)
-      row(l10n.t('Poles'), `machine poles ${Math.max(2, poles - 2)} to ${Math.max(2, poles - 2) + 4} by 2`);
-    // Where layers are named, further ones would lack what these have.
-    const named =
-      groups.some(({ layers }) => layers.length > 0) ||
-      [...(bar?.height ?? []), ...(bar?.width ?? []), ...(layout?.skew ?? [])].some(
-        ({ value }) => value.layers !== null,
-      );
-    if (layout?.layers && layout.layers.value > 1 && !named) row(l10n.t('Layers'), 'layout layers 2 4 6');
-    row(l10n.t('Span'), 'layout span nominal -2 to nominal');
-    if (connect?.route) {
-      const possible = facts ? possibleParallelPaths(facts.winding).slice(0, 4) : [];
-      row(
-        l10n.t('Parallel paths'),
-        `connect route paths ${(possible.length > 1 ? possible : [1, 2, 4]).join(' ')}`,
-      );
-    }
+  const slots = machine?.slots?.value;
+  if (slots !== undefined) {
+    const step = 2 * (machine?.phases?.value.count ?? 3);
+    const least = Math.max(step, slots - 2 * step);
+    out.push(rowItem(l10n.t('Slots'), `machine slots ${least} to ${least + 4 * step} by ${step}`));
   }
+  const poles = machine?.poles?.value;
+  if (poles !== undefined) {
+    const least = Math.max(2, poles - 2);
+    out.push(rowItem(l10n.t('Poles'), `machine poles ${least} to ${least + 4} by 2`));
+  }
+  if (layout?.layers && layout.layers.value > 1 && !namesLayers(specification))
+    out.push(rowItem(l10n.t('Layers'), 'layout layers 2 4 6'));
+  out.push(rowItem(l10n.t('Span'), 'layout span nominal -2 to nominal'));
+  if (connect?.route) {
+    const possible = facts ? possibleParallelPaths(facts.winding).slice(0, 4) : [];
+    const paths = possible.length > 1 ? possible : [1, 2, 4];
+    out.push(rowItem(l10n.t('Parallel paths'), `connect route paths ${paths.join(' ')}`));
+  }
+  return out;
+}
+
+/** Whether sizes or leans are those of named layers: further ones would lack what these have. */
+function namesLayers({ layout, bar, slots }: Specification): boolean {
+  const sizes = [...(bar?.height ?? []), ...(bar?.width ?? []), ...(layout?.skew ?? [])];
+  return slots.some(({ layers }) => layers.length > 0) || sizes.some(({ value }) => value.layers !== null);
+}
+
+/** Of leans and sizes. */
+function sizeRows({ machine, layout, bar }: Specification): readonly RowItem[] {
+  const out: RowItem[] = [];
   const leans = leanRow(layout?.skew ?? []);
-  if (leans) row(l10n.t('Lean of the bars'), leans);
+  if (leans) out.push(rowItem(l10n.t('Lean of the bars'), leans));
   for (const { value: height } of bar?.height ?? []) {
     const mm = (factor: number) => `${significant(height.value * factor * 1000, 3)} mm`;
     const layers = height.layers === null ? '' : ` ${layersText(height.layers)}`;
-    row(`${l10n.t('Bar height')}${layers}`, `bar height${layers} ${mm(0.8)} ${mm(0.9)} ${mm(1)}`);
+    const heights = `bar height${layers} ${mm(0.8)} ${mm(0.9)} ${mm(1)}`;
+    out.push(rowItem(`${l10n.t('Bar height')}${layers}`, heights));
   }
   const stack = machine?.stack?.value;
   if (stack !== undefined) {
     const mm = (factor: number) => `${significant(stack * factor * 1000, 3)} mm`;
-    row(l10n.t('Stack'), `machine stack ${mm(0.9)} ${mm(1)} ${mm(1.1)}`);
+    out.push(rowItem(l10n.t('Stack'), `machine stack ${mm(0.9)} ${mm(1)} ${mm(1.1)}`));
   }
   return out;
 }
