@@ -2,6 +2,7 @@ import type { Facts } from '../facts/facts.ts';
 import type { Figure } from '../figures/figure.ts';
 import { valuesOf } from '../figures/groups.ts';
 import { toldMessage } from '../findings/acceptance/acceptance.ts';
+import { alikeFindings } from '../findings/alike.ts';
 import { cautions } from '../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../findings/limits.ts';
 import { printedNotes } from '../findings/sheetRules.ts';
@@ -255,10 +256,13 @@ export function sourceTexts(input: SourceInput, section: string, width: number):
   };
   const list = (id: string, heading: string, those: readonly Finding[]): readonly Paragraphs[] => {
     if (those.length === 0) return [];
-    const left = those.length - mostListed;
-    const paragraphs = those
+    const alike = alikeFindings(those, ({ accepted }) => accepted?.reason);
+    const left = alike.slice(mostListed).reduce((sum, { findings: rest }) => sum + rest.length, 0);
+    const paragraphs = alike
       .slice(0, mostListed)
-      .map((each) => visible(toldMessage(withPrintedUnits(each.message), each.accepted?.reason)));
+      .map(({ message, findings: [first] }) =>
+        visible(toldMessage(withPrintedUnits(message), first?.accepted?.reason)),
+      );
     const more = left > 0 ? [`${left} more: see the report.`] : [];
     return [{ id, section, heading, paragraphs: [...paragraphs, ...more], width, marks: 'numbers' }];
   };

@@ -2,6 +2,7 @@ import type { Facts } from '../../facts/facts.ts';
 import { limitMargin } from '../../facts/limitMargin.ts';
 import { valuesOf } from '../../figures/groups.ts';
 import { toldMessage } from '../../findings/acceptance/acceptance.ts';
+import { alikeFindings, linesInWords } from '../../findings/alike.ts';
 import { cautions } from '../../findings/cautions.ts';
 import { countedIn, type LimitResult, limitName, limitValue, requiredText } from '../../findings/limits.ts';
 import { figureLabel, figureText } from '../../language/figureText.ts';
@@ -173,11 +174,12 @@ function noiseText(report: Report): string {
 
 function findingsText(findings: readonly ReportedFinding[]): string {
   if (findings.length === 0) return 'None.';
-  return findings
-    .map(
-      ({ severity, code: name, message, range, accepted }) =>
-        `- **${severity}** line ${range.start.line}: ${sentence(toldMessage(message, accepted))} (\`${name}\`)`,
-    )
+  return alikeFindings(findings, ({ accepted }) => accepted)
+    .map(({ message, findings: alike }) => {
+      const [{ severity, code: name, accepted }] = alike as [ReportedFinding];
+      const lines = linesInWords(alike.map(({ range }) => range.start.line));
+      return `- **${severity}** ${lines}: ${sentence(toldMessage(message, accepted))} (\`${name}\`)`;
+    })
     .join('\n');
 }
 
