@@ -237,14 +237,21 @@ export interface Upright {
   readonly radius: number;
 }
 
+interface Nearness {
+  /** Radians. */
+  readonly apart: number;
+  /** Along the radius, m. */
+  readonly radially: number;
+}
+
 /** What links have to keep clear of, and where they may run to do so. */
 export interface LaneRoom {
   readonly leads: readonly Upright[];
-  /** How near links may come to each other, and to leads, by their center lines: radians, and m along the radius. */
-  readonly links: { readonly apart: number; readonly radially: number };
-  readonly lead: { readonly apart: number; readonly radially: number };
+  /** How near links may come to each other, and to leads, by their center lines. */
+  readonly links: Nearness;
+  readonly lead: Nearness;
   /** How much of both is clearance, which is better than to touch where it cannot be kept. */
-  readonly clearance: { readonly apart: number; readonly radially: number };
+  readonly clearance: Nearness;
   /** By how much a link whose feet stand at such a mean radius may leave it, m, signed, the best first; 0 is the first. */
   readonly offsets: (radius: number) => readonly number[];
 }
@@ -267,66 +274,109 @@ export function linkLanes(
   levels: readonly number[],
   { leads, links: others, lead, clearance, offsets }: LaneRoom,
 ): readonly Lane[] {
-  const lanes: Lane[] = links.map(() => ({ beside: 0, meets: 0 }));
-  const less = ({ apart, radially }: LaneRoom['lead']) => ({
+  const less = ({ apart, radially }: Nearness): Nearness => ({
     apart: apart - clearance.apart,
     radially: radially - clearance.radially,
   });
-  const laid: LaidLink[] = [];
+  const touching = { links: less(others), lead: less(lead) };
   const uprights = leads.map(({ angle, radius }) =>
     laidLink({ from: angle, to: angle, radiusFrom: radius, radiusTo: radius }, 0),
   );
-  const touching = { others: less(others), lead: less(lead) };
+  const lanes: Lane[] = [];
+  const laid: LaidLink[] = [];
   const order = [...links.keys()].sort((a, b) => levels[a]! - levels[b]! || a - b);
   order.forEach((index, place) => {
     const link = links[index]!;
-    /** How many stand in its way, by how far it runs beside its feet: angles are compared once for all lanes. */
-    const meetsIn = (room: LaneRoom['lead'], leadRoom: LaneRoom['lead']): ((by: number) => number) => {
-      const inWay: Obstacle[] = [];
-      const upright: Obstacle[] = [];
-      for (let earlier = 0; earlier < place; earlier++) {
-        const other = order[earlier]!;
-        const { span, risers } = laid[other]!;
-        const below = levels[other]! < levels[index]!;
-        for (const turn of turns) {
-          if (!isNear(link, span, turn, others.apart)) continue;
-          const above = below ? feetUnder(span, link, turn, room.apart) : none;
-          add(inWay, { above, under: none, risers: risersBeside(link, risers, turn, room.apart) });
-        }
-      }
-      for (const { span, risers } of uprights)
-        for (const turn of turns) {
-          if (!isNear(link, span, turn, lead.apart)) continue;
-          const under = feetUnder(link, span, turn, leadRoom.apart);
-          add(upright, { above: none, under, risers: risersBeside(link, risers, turn, leadRoom.apart) });
-        }
-      return (by) => {
-        let count = 0;
-        for (const each of inWay) if (isMet(each, link, by, room.radially - 1e-9)) count++;
-        for (const each of upright) if (isMet(each, link, by, leadRoom.radially - 1e-9)) count++;
-        return count;
-      };
+    const isBelow = (other: number) => levels[other]! < levels[index]!;
+    const earlier = order.slice(0, place);
+    const before: LaidBefore = {
+      below: earlier.filter(isBelow).map((other) => laid[other]!),
+      beside: earlier.filter((other) => !isBelow(other)).map((other) => laid[other]!),
+      uprights,
     };
-    const near = meetsIn(others, lead);
-    let touched: typeof near | null = null;
-    let least = Number.POSITIVE_INFINITY;
-    for (const by of offsets((link.radiusFrom + link.radiusTo) / 2)) {
-      const met = near(by);
-      if (met >= least) continue;
-      if (met > 0) touched ??= meetsIn(touching.others, touching.lead);
-      const trouble = touched === null || met === 0 ? met : met + touchWeight * touched(by);
-      if (trouble >= least) continue;
-      least = trouble;
-      lanes[index] = { beside: by, meets: met };
-      if (met === 0) break;
-    }
-    laid[index] = laidLink(link, lanes[index]!.beside);
+    const lane = bestLane(
+      offsets((link.radiusFrom + link.radiusTo) / 2),
+      meetsOf(link, before, { links: others, lead }),
+      () => meetsOf(link, before, touching),
+    );
+    lanes[index] = lane;
+    laid[index] = laidLink(link, lane.beside);
   });
   return lanes;
 }
 
 /** How much more it counts to touch something than to be nearer to it than asked. */
 const touchWeight = 1000;
+
+/** How many stand in the way of a link that runs so far beside its feet. */
+type Meets = (by: number) => number;
+
+/** The first lane in which a link meets none, else the first of those of least trouble. */
+function bestLane(offsets: readonly number[], near: Meets, touching: () => Meets): Lane {
+  let best: Lane = { beside: 0, meets: 0 };
+  let least = Number.POSITIVE_INFINITY;
+  let touched: Meets | null = null;
+  for (const by of offsets) {
+    const meets = near(by);
+    if (meets === 0) return { beside: by, meets };
+    if (meets >= least) continue;
+    touched ??= touching();
+    const trouble = meets + touchWeight * touched(by);
+    if (trouble >= least) continue;
+    least = trouble;
+    best = { beside: by, meets };
+  }
+  return best;
+}
+
+/** What stands already when a link is laid: links of lower levels and of its own, and leads. */
+interface LaidBefore {
+  readonly below: readonly LaidLink[];
+  readonly beside: readonly LaidLink[];
+  readonly uprights: readonly LaidLink[];
+}
+
+/** What a link meets that is nearer than it may be; angles are compared once for all lanes. */
+function meetsOf(
+  link: LinkSpan,
+  { below, beside, uprights }: LaidBefore,
+  { links, lead }: { readonly links: Nearness; readonly lead: Nearness },
+): Meets {
+  const above = obstacles(link, below, links.apart, (span, turn) => ({
+    above: feetUnder(span, link, turn, links.apart),
+    under: none,
+  }));
+  const level = obstacles(link, beside, links.apart, () => noFeet);
+  const upright = obstacles(link, uprights, lead.apart, (span, turn) => ({
+    above: none,
+    under: feetUnder(link, span, turn, lead.apart),
+  }));
+  return (by) => {
+    let count = 0;
+    for (const each of above) if (isMet(each, link, by, links.radially - 1e-9)) count++;
+    for (const each of level) if (isMet(each, link, by, links.radially - 1e-9)) count++;
+    for (const each of upright) if (isMet(each, link, by, lead.radially - 1e-9)) count++;
+    return count;
+  };
+}
+
+/** What of some that are laid may stand in the way of a link, by its feet and its risers. */
+function obstacles(
+  link: LinkSpan,
+  laid: readonly LaidLink[],
+  apart: number,
+  feet: (span: LinkSpan, turn: number) => Feet,
+): readonly Obstacle[] {
+  const found: Obstacle[] = [];
+  for (const { span, risers } of laid)
+    for (const turn of turns) {
+      if (!isNear(link, span, turn, apart)) continue;
+      const { above, under } = feet(span, turn);
+      const besides = risersBeside(link, risers, turn, apart);
+      if (above.length + under.length + besides.length > 0) found.push({ above, under, risers: besides });
+    }
+  return found;
+}
 
 /** A link in its lane: its level part, and its risers, each from one radius to another, m. */
 interface LaidLink {
@@ -359,21 +409,21 @@ interface FootUnder {
   readonly over: LinkSpan;
 }
 
-/** What may stand in the way of a link by its angles; whether it does is a matter of radii, of its lane. */
-interface Obstacle {
-  /** Its own feet, under level parts that lie already. */
+interface Feet {
+  /** A link's own feet, under level parts that lie already. */
   readonly above: readonly FootUnder[];
   /** Feet of others under its level part. */
   readonly under: readonly FootUnder[];
+}
+
+/** What may stand in the way of a link by its angles; whether it does is a matter of radii, of its lane. */
+interface Obstacle extends Feet {
   /** Risers that step along the radius beside one of its own, whose foot's radius this is. */
   readonly risers: readonly { readonly foot: number; readonly other: Riser }[];
 }
 
 const none: readonly never[] = [];
-
-function add(obstacles: Obstacle[], found: Obstacle): void {
-  if (found.above.length + found.under.length + found.risers.length > 0) obstacles.push(found);
-}
+const noFeet: Feet = { above: none, under: none };
 
 /** Whether a link comes near another one, or an upright, whichever lane it takes; turned, which is the same either way. */
 function isNear(link: LinkSpan, span: LinkSpan, turn: number, apart: number): boolean {
