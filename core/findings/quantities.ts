@@ -43,36 +43,40 @@ export function windingQuantity(
   winding: Winding,
   facts: Pick<WindingFacts, 'factorRow' | 'differentialLeakage' | 'balance'>,
 ): Figure<number> | null {
-  switch (limit.entry.word) {
-    case 'distribution-factor':
-      return factorValue(limit, winding, facts, 'distribution');
-    case 'pitch-factor':
-      return factorValue(limit, winding, facts, 'pitch');
-    case 'skew-factor':
-      return factorValue(limit, winding, facts, 'skew');
-    case 'winding-factor':
-      return factorValue(limit, winding, facts, 'winding');
-    case 'differential-leakage':
-      return numberOr(facts.differentialLeakage(), noWorkingWave);
-    case 'phase-voltage-difference':
-      return phaseDifference(facts.balance());
-    default:
-      return null;
-  }
+  const { word } = limit.entry;
+  return isWindingQuantity(word) ? windingValues[word](limit, winding, facts) : null;
+}
+
+/** Whether `windingQuantity` has a value for a word. */
+export function isWindingQuantity(word: string): word is keyof typeof windingValues {
+  return Object.hasOwn(windingValues, word);
 }
 
 const noWorkingWave = 'the winding makes no working wave';
 
-function factorValue(
+type OfWinding = (
   limit: Measure,
-  { polePairs }: Winding,
-  facts: Pick<WindingFacts, 'factorRow'>,
-  factor: 'distribution' | 'pitch' | 'skew' | 'winding',
-): Figure<number> {
-  const order = limitOrder(limit, polePairs);
-  if (order === null) return undetermined(noOrder(limit, polePairs));
-  return numberOr(facts.factorRow(order)[factor], `it is not defined at order ${order}`);
-}
+  winding: Winding,
+  facts: Pick<WindingFacts, 'factorRow' | 'differentialLeakage' | 'balance'>,
+) => Figure<number>;
+
+const factorValue =
+  (factor: 'distribution' | 'pitch' | 'skew' | 'winding'): OfWinding =>
+  (limit, { polePairs }, facts) => {
+    const order = limitOrder(limit, polePairs);
+    if (order === null) return undetermined(noOrder(limit, polePairs));
+    return numberOr(facts.factorRow(order)[factor], `it is not defined at order ${order}`);
+  };
+
+/** The quantities that follow from the slot table and its lean alone. */
+const windingValues = {
+  'distribution-factor': factorValue('distribution'),
+  'pitch-factor': factorValue('pitch'),
+  'skew-factor': factorValue('skew'),
+  'winding-factor': factorValue('winding'),
+  'differential-leakage': (_, __, facts) => numberOr(facts.differentialLeakage(), noWorkingWave),
+  'phase-voltage-difference': (_, __, facts) => phaseDifference(facts.balance()),
+} satisfies Record<string, OfWinding>;
 
 function phaseDifference({ worstPercent }: PhaseBalance): Figure<number> {
   return worstPercent === null

@@ -6,30 +6,36 @@ import type { WindingFacts } from '../facts/windingFacts.ts';
 import { isWorkFirst } from '../facts/workFirst.ts';
 import { type Figure, known } from '../figures/figure.ts';
 import { needsInWords } from '../findings/needWords.ts';
-import { quantityValue, waveValue, windingQuantity } from '../findings/quantities.ts';
+import { isWindingQuantity, quantityValue, waveValue, windingQuantity } from '../findings/quantities.ts';
 import type { Measure } from '../language/specification/specification.ts';
+import { isLayoutQuantity, type LayoutQuantity } from '../language/vocabulary/varied.ts';
 import type { Winding } from '../winding/model.ts';
 
 /** What a quantity follows from: the slot table alone, that and the slots' openings, or the whole winding. */
 export type Reach = 'layout' | 'opening' | 'whole';
 
-const layoutWords: ReadonlySet<string> = new Set([
-  'distribution-factor',
-  'pitch-factor',
-  'skew-factor',
-  'winding-factor',
-  'differential-leakage',
-  'phase-voltage-difference',
-  'largest-paths',
-  'cogging-periods',
-  'radial-symmetry',
-]);
-const openingWords: ReadonlySet<string> = new Set(['wave-relative', 'lowest-force-order']);
+/** What a quantity of `vary` follows from, and its value. */
+type LayoutMeasure =
+  | { readonly reach: 'layout'; readonly value: (winding: Winding, facts: WindingFacts) => number }
+  | { readonly reach: 'opening'; readonly value: (winding: Winding, facts: WaveFacts) => number };
+
+/** The quantities that only `vary` has: one without its row here does not compile. */
+const layoutMeasures: Readonly<Record<LayoutQuantity, LayoutMeasure>> = {
+  'largest-paths': { reach: 'layout', value: (_, facts) => facts.pathLimits().largestParallelPaths },
+  'cogging-periods': { reach: 'layout', value: coggingPeriods },
+  'radial-symmetry': { reach: 'layout', value: radialSymmetry },
+  'lowest-force-order': {
+    reach: 'opening',
+    // Orders above the highest that is looked at count as the next one.
+    value: (_, facts) => facts.noise().find(({ order }) => order > 0)?.order ?? largestForceOrder + 1,
+  },
+};
 
 /** What a quantity follows from. */
-export function reachOf({ entry }: Pick<Measure, 'entry'>): Reach {
-  if (layoutWords.has(entry.word)) return 'layout';
-  return openingWords.has(entry.word) ? 'opening' : 'whole';
+export function reachOf({ entry: { word } }: Pick<Measure, 'entry'>): Reach {
+  if (isLayoutQuantity(word)) return layoutMeasures[word].reach;
+  if (isWindingQuantity(word)) return 'layout';
+  return word === 'wave-relative' ? 'opening' : 'whole';
 }
 
 /** A quantity of a winding, in SI units, ratios as fractions: those of `require`, and those of the layout. */
@@ -42,31 +48,18 @@ export function measured(measure: Measure, facts: Facts): Figure<number> {
 
 /** A quantity of reach `layout`; null for others. */
 function ofWinding(measure: Measure, winding: Winding, facts: WindingFacts): Figure<number> | null {
-  switch (measure.entry.word) {
-    case 'largest-paths':
-      return known(facts.pathLimits().largestParallelPaths);
-    case 'cogging-periods':
-      return known(coggingPeriods(winding));
-    case 'radial-symmetry':
-      return known(radialSymmetry(winding));
-    default:
-      return windingQuantity(measure, winding, facts);
-  }
+  const { word } = measure.entry;
+  if (!isLayoutQuantity(word)) return windingQuantity(measure, winding, facts);
+  const row = layoutMeasures[word];
+  return row.reach === 'layout' ? known(row.value(winding, facts)) : null;
 }
 
 /** A quantity of reach `opening`; null for others. */
 function ofOpening(measure: Measure, winding: Winding, facts: WaveFacts): Figure<number> | null {
-  switch (measure.entry.word) {
-    case 'lowest-force-order': {
-      const order = facts.noise().find(({ order: each }) => each > 0)?.order;
-      // Orders above the highest that is looked at count as the next one.
-      return known(order ?? largestForceOrder + 1);
-    }
-    case 'wave-relative':
-      return waveValue(measure, winding, facts);
-    default:
-      return null;
-  }
+  const { word } = measure.entry;
+  if (word === 'wave-relative') return waveValue(measure, winding, facts);
+  const row = isLayoutQuantity(word) ? layoutMeasures[word] : null;
+  return row?.reach === 'opening' ? known(row.value(winding, facts)) : null;
 }
 
 /** A quantity's value, null where it is missing; a crash inside one candidate leaves the others alone. */

@@ -71,13 +71,24 @@ export function variedEntries(block: string): readonly VocabularyEntry[] {
 }
 
 /** Quantities of `keep` and `rank` beside those of `require`: they follow from the layout alone. */
-const layoutQuantities = ['largest-paths', 'cogging-periods', 'lowest-force-order', 'radial-symmetry'];
+const layoutQuantities = [
+  'largest-paths',
+  'cogging-periods',
+  'lowest-force-order',
+  'radial-symmetry',
+] as const;
+export type LayoutQuantity = (typeof layoutQuantities)[number];
+
+/** Whether a word is one of these. */
+export function isLayoutQuantity(word: string): word is LayoutQuantity {
+  return layoutQuantities.some((each) => each === word);
+}
 
 /** The quantity that `keep` and `rank` know by a word. */
 export function measuredEntry(word: string): VocabularyEntry | undefined {
   return (
     vocabularyEntry('require', 'quantity', word) ??
-    (layoutQuantities.includes(word) ? vocabularyEntry('vary', 'choice', word) : undefined)
+    (isLayoutQuantity(word) ? vocabularyEntry('vary', 'choice', word) : undefined)
   );
 }
 
