@@ -11,7 +11,7 @@ import type { SpaceResult } from '../space/space.ts';
 import type { TipSpacing } from '../winding/joints/tips.ts';
 import type { EndSide, Winding } from '../winding/model.ts';
 import { type ConnectionState, joinedFacts } from './connection.ts';
-import { clearanceWork, inductanceWork, type NearEnds, nearEndsWork } from './ends.ts';
+import { askedClearance, clearanceWork, inductanceWork, type NearEnds, nearEndsWork } from './ends.ts';
 import { type SpaceFigures, spaceFigures } from './spaceFigures.ts';
 import { keptStanding, type Standing } from './standing.ts';
 import { pathsNeed } from './unjoined.ts';
@@ -51,11 +51,13 @@ export function barFacts(input: BarInput): BarFacts {
   const keys = () => standing()!.keys()!;
   const nearEnds = lazy(() => {
     const { space: built, problems } = space();
-    return built.known ? measurer(nearEndsWork(standing()!.input(), built.value, problems, keys())) : null;
+    const asked = askedClearance(specification);
+    if (!built.known || !asked.known) return null;
+    return measurer(nearEndsWork(asked.value, standing()!.input(), built.value, problems, keys()));
   });
   const clearances = (looked: 'all' | 'nearest') =>
-    deriveFigure({ space: space().space }, (given) =>
-      measuredFigure(measurer(clearanceWork(specification, given.space, keys(), looked))),
+    deriveFigure({ space: space().space, asked: askedClearance(specification) }, (given) =>
+      measuredFigure(measurer(clearanceWork(given.asked, given.space, keys(), looked))),
     );
   const endsAgainst = (against: EndsAgainst) => endInductances(input, space(), standing, against);
   const ofPhase = (inductances: Figure<Float64Array>) => phaseInductance(input, inductances);

@@ -1,9 +1,10 @@
 import type { CycleHeat } from '../copper/heat/cycleHeat.ts';
+import { derive, type Figure } from '../figures/figure.ts';
 import type { Steps } from '../figures/steps.ts';
 import type { Work } from '../figures/work.ts';
 import type { Specification } from '../language/specification/specification.ts';
 import type { CycleHeatTask } from '../operation/duty.ts';
-import { pieceClearance } from '../sizes/barInputs.ts';
+import { barEndLength, pieceClearance } from '../sizes/barInputs.ts';
 import {
   type AskedClearance,
   type ClearancePlace,
@@ -24,20 +25,21 @@ export interface NearEnds {
   readonly freed: ReadonlyMap<ClearancePlace, Freed | null>;
 }
 
-/** The clearances that the text asks for, m. */
-export function askedClearance({ bar }: Specification): AskedClearance {
-  const bars = bar?.endClearance?.value ?? 0;
-  return { bars, pieces: pieceClearance(bar, bars) };
+/** The clearances that the text asks for, m; missing where the text has none, and then no bar stands in space. */
+export function askedClearance(specification: Specification): Figure<AskedClearance> {
+  return derive({ bars: barEndLength(specification, 'endClearance') }, ({ bars }) => ({
+    bars,
+    pieces: pieceClearance(specification.bar, bars),
+  }));
 }
 
 /** How near the ends of bars in space come to each other, or the nearest of them, as work; the bars stand as `keys` tell. */
 export function clearanceWork(
-  specification: Specification,
+  asked: AskedClearance,
   space: Space,
   keys: StandingKeys,
   looked: 'all' | 'nearest',
 ): Work<Clearances> {
-  const asked = askedClearance(specification);
   return {
     kind: looked === 'all' ? 'clearances' : 'nearest-ends',
     key: () => keys.clearances(asked),
@@ -50,12 +52,12 @@ export function clearanceWork(
  * unless what collides is one of the `problems`.
  */
 export function nearEndsWork(
+  asked: AskedClearance,
   input: SpaceInput,
   space: Space,
   problems: readonly SpaceProblem[],
   keys: StandingKeys,
 ): Work<NearEnds> {
-  const asked = askedClearance(input.specification);
   return {
     kind: 'near-ends',
     key: () => keys.clearances(asked),

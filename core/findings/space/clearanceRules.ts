@@ -17,11 +17,11 @@ export function checkClearances(facts: Facts): readonly Finding[] {
   // Bars that do not fit their slot are changed first, and what they leave each other beyond the stack with them.
   if (facts.copperProblems().some(({ kind }) => kind === 'bars-do-not-fit')) return [];
   const near = facts.nearEnds();
-  if (!near) return [];
+  const asked = askedClearance(facts.specification);
+  if (!near || !asked.known) return [];
   const { bends } = space.value;
   const assumed = bends.assumed ? bends.edge : null;
   const severity = assumed === null ? {} : { severity: 'info' as const };
-  const asked = askedClearance(facts.specification);
   // Special spans in the crowns are still to be tried, where there are crowns.
   const crowns = bar.form?.value !== 'straight' && facts.specification.connect?.specials?.value !== 'crowns';
   const isProblem = toldAsProblem(space.value, problems);
@@ -36,7 +36,7 @@ export function checkClearances(facts: Facts): readonly Finding[] {
       const data = { ...place, count: colliding, freed, assumed, crowns };
       return [finding(endsCollide, range ?? bar.range, data, { ...severity, ...(fix ? { fix } : {}) })];
     }
-    const data = { ...place, count: close, asked: clearanceOf(kind, asked) };
+    const data = { ...place, count: close, asked: clearanceOf(kind, asked.value) };
     return [finding(endsClose, range ?? bar.range, data, severity)];
   });
 }
