@@ -8,15 +8,19 @@ import {
   routeOptions,
 } from '../../../core/facts/connection.ts';
 import { type Facts, gatherFacts } from '../../../core/facts/facts.ts';
-import type { Measurer, Work } from '../../../core/figures/work.ts';
+import { createWhole, workStore } from '../../../core/facts/workFirst.ts';
+import type { Steps } from '../../../core/figures/steps.ts';
+import type { Measurer } from '../../../core/figures/work.ts';
 import type { CheckedText } from '../../../core/findings/checkedText.ts';
 import { evaluateLimits, type LimitResult } from '../../../core/findings/limits.ts';
+import type { Specification } from '../../../core/language/specification/specification.ts';
 import { specify } from '../../../core/language/specification/specify.ts';
 import { parse } from '../../../core/language/text/parser.ts';
 import { routeSteps } from '../../../core/routing/route.ts';
 import { deriveWinding } from '../../../core/winding/derive.ts';
 import { regularBends } from '../../../core/winding/joints/bends.ts';
 import type { Winding } from '../../../core/winding/model.ts';
+import { inSlices } from '../inSlices.ts';
 
 /** What a text that was changed for a try gives; facts are null where it describes no winding. */
 export interface Trial {
@@ -33,13 +37,28 @@ interface Asked {
 /** Clearances and end windings take too long for a quick try: figures that need them are missing or estimates in it. */
 const unmeasured = () => null;
 
-/** What a text gives, its paths found by `connector`. */
-export function trial(text: string, connector: Connector, measurer: Measurer = unmeasured): Trial {
+/** A text that is tried; its facts, also as if it asked for something else, where it describes a winding. */
+interface Tried {
+  readonly specification: Specification;
+  readonly gather: ((measurer: Measurer, asking?: Specification) => Facts) | null;
+}
+
+/** Reads a text whose paths are found by `connector`. */
+function triedText(text: string, connector: Connector): Tried {
   const specification = specify(parse(text));
   const { winding, paths } = deriveWinding(specification);
-  if (winding === null) return { facts: null, limits: evaluateLimits(specification, null) };
+  if (winding === null) return { specification, gather: null };
   const connection = connectWinding(specification, winding, paths, connector);
-  const facts = gatherFacts(specification, winding, connection, measurer);
+  return {
+    specification,
+    gather: (measurer, asking = specification) => gatherFacts(asking, winding, connection, measurer),
+  };
+}
+
+/** What a text gives, its paths found by `connector`. */
+export function trial(text: string, connector: Connector): Trial {
+  const { specification, gather } = triedText(text, connector);
+  const facts = gather ? gather(unmeasured) : null;
   return { facts, limits: evaluateLimits(specification, facts) };
 }
 
@@ -52,12 +71,10 @@ export function measuredFrom(
   connector: Connector,
   limits: readonly number[],
 ): readonly string[] {
-  const specification = specify(parse(text));
-  const { winding, paths } = deriveWinding(specification);
-  const connection = winding && connectWinding(specification, winding, paths, connector);
+  const { specification, gather } = triedText(text, connector);
   return limits.map((index) => {
     const limit = specification.limits[index];
-    if (!winding || !connection || !limit) return '';
+    if (!gather || !limit) return '';
     const asked = new Set<string>();
     const noting: Measurer = ({ kind, key }) => {
       // Figures that are kept together depend on more than what is measured.
@@ -65,7 +82,7 @@ export function measuredFrom(
       return null;
     };
     const alone = { ...specification, limits: [limit] };
-    evaluateLimits(alone, gatherFacts(alone, winding, connection, noting));
+    evaluateLimits(alone, gather(noting, alone));
     return [...asked].sort().join('\n');
   });
 }
@@ -130,38 +147,24 @@ function alikeRequests(a: PathRequest, b: PathRequest): boolean {
 /** Turns of the search that a try waits for: what takes longer is left without paths. */
 const mostTurns = 400;
 
-/** What end windings have been measured for tries, by all that it depends on: many tries leave them alike. */
-const endWindings = new Map<string, unknown>();
-const mostEndWindings = 8;
+/** The end windings that were measured last for tries: many tries leave them alike. */
+const endWindings = workStore(8);
 
 /**
  * A try whose end windings are measured where a limit asks for their leakage, or `asks` does: that of the machine under
  * load holds it.
  */
-async function measuredTrial(
-  text: string,
-  connector: Connector,
-  pause: () => Promise<void>,
-  asks: (facts: Facts) => void,
-): Promise<Trial> {
-  for (;;) {
-    const wanted: Work<unknown>[] = [];
-    const measurer: Measurer = <T>(work: Work<T>) => {
-      if (work.kind !== 'inductance') return null;
-      const found = endWindings.get(work.key());
-      if (found === undefined) wanted.push(work);
-      return (found as T | undefined) ?? null;
-    };
-    const tried = trial(text, connector, measurer);
-    if (tried.facts) asks(tried.facts);
-    const [work] = wanted;
-    if (!work) return tried;
-    const steps = work.steps();
-    let step = steps.next();
-    for (; !step.done; step = steps.next()) await pause();
-    endWindings.set(work.key(), step.value);
-    if (endWindings.size > mostEndWindings) endWindings.delete(endWindings.keys().next().value!);
-  }
+function* measuredTrial(text: string, connector: Connector, asks: (facts: Facts) => void): Steps<Trial> {
+  const { specification, gather } = triedText(text, connector);
+  if (!gather) return { facts: null, limits: evaluateLimits(specification, null) };
+  const whole = createWhole(
+    (measure) => gather((work) => (work.kind === 'inductance' ? measure(work) : null)),
+    endWindings,
+  );
+  return yield* whole.read((facts) => {
+    asks(facts);
+    return { facts, limits: evaluateLimits(specification, facts) };
+  });
 }
 
 /**
@@ -175,12 +178,8 @@ export async function fullTrial(
   asks: (facts: Facts) => void = () => undefined,
 ): Promise<Trial> {
   const searches: Asked[] = [];
-  const first = await measuredTrial(
-    text,
-    keepingPaths(study, (search) => searches.push(search)),
-    pause,
-    asks,
-  );
+  const connector = keepingPaths(study, (search) => searches.push(search));
+  const first = await inSlices(measuredTrial(text, connector, asks), pause);
   const [search] = searches;
   if (!search) return first;
   const steps = routeSteps(search.winding, routeOptions(search.request));
@@ -188,7 +187,10 @@ export async function fullTrial(
     const step = steps.next();
     if (step.done) {
       const found = connectionOf(search.winding, search.request, step.value);
-      return measuredTrial(text, () => found, pause, asks);
+      return inSlices(
+        measuredTrial(text, () => found, asks),
+        pause,
+      );
     }
     await pause();
   }
