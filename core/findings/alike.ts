@@ -1,4 +1,5 @@
 import { isOne } from '../language/lists.ts';
+import { runsOf } from '../language/runs.ts';
 
 /** What is looked at of findings to tell which are alike. */
 interface Told {
@@ -71,12 +72,6 @@ function inOne(messages: readonly string[]): string {
 /** The lines that findings stand in, in words: `line 7`, `lines 7 to 18`, `lines 7 to 9, 12`. */
 export function linesInWords(lines: readonly number[]): string {
   const sorted = [...new Set(lines)].sort((one, other) => one - other);
-  const runs: [number, number][] = [];
-  for (const line of sorted) {
-    const last = runs.at(-1);
-    if (last && line === last[1] + 1) last[1] = line;
-    else runs.push([line, line]);
-  }
-  const words = runs.map(([from, to]) => (from === to ? String(from) : `${from} to ${to}`));
+  const words = runsOf(sorted).map(({ from, to }) => (from === to ? String(from) : `${from} to ${to}`));
   return `${isOne(sorted.length) ? 'line' : 'lines'} ${words.join(', ')}`;
 }

@@ -1,4 +1,5 @@
 import { significant, withSign } from '../language/numbers.ts';
+import { runsOf } from '../language/runs.ts';
 import { fixedText } from '../picture/numberText.ts';
 import type { BendRadii } from '../space/space.ts';
 
@@ -44,13 +45,7 @@ export function withPrintedUnits(words: string): string {
 
 /** Rising whole numbers, runs shortened: `1\u20133 7 9`. */
 export function runsText(numbers: readonly number[]): string {
-  const runs: { readonly from: number; readonly to: number }[] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last && last.to === number - 1) runs[runs.length - 1] = { from: last.from, to: number };
-    else runs.push({ from: number, to: number });
-  }
-  return runs
+  return runsOf(numbers)
     .map(({ from, to }) =>
       from === to ? `${from}` : to === from + 1 ? `${from} ${to}` : `${from}\u2013${to}`,
     )
