@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { reportSchema } from '../../core/report/schema.ts';
 import { barRows } from '../../core/tables/bars.ts';
-import { machineText, type Request } from '../space/machines.ts';
+import { buoyHub, machineText, type Request } from '../space/machines.ts';
 import { study } from '../support/study.ts';
 
 const small: Request = {
@@ -45,17 +45,7 @@ describe('the report of the bars in space', () => {
   });
 
   it('takes the bar that most of a shape are, where their ends are not bent alike', () => {
-    const hub = study(`winding "Buoy hub"
-machine { gap both slots 36 poles 8 phases 3 bore 176 mm stack 60 mm }
-slot a b { width 6.6 mm depth 13.5 mm opening 2.6 mm opening-height 0.8 mm liner 0.3 mm }
-slot c d { width 6.8 mm depth 12 mm opening 2.8 mm opening-height 0.9 mm liner 0.3 mm }
-bar {
-  form straight width 5.6 mm height a b 6 mm height c d 5 mm coating 0.1 mm
-  end-straight 9 mm bend-radius 5.6 mm end-clearance 0.5 mm joint-straight 9 mm
-}
-layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
-connect { delta }
-`);
+    const hub = study(buoyHub({ clearance: 0.5 }));
     const lengths = new Map<number, number[]>();
     for (const { use, length } of barRows(hub.facts!)) {
       const shape = use!.shape!;

@@ -158,6 +158,29 @@ export function smallHairpins(bar = '', connect?: string, polePairs = 1): string
   });
 }
 
+/** Straight bars between two rotors, whose connecting pieces stand among joint tips that are near each other; mm. */
+export const buoyHub = ({
+  clearance,
+  bore = 176,
+}: {
+  readonly clearance: number;
+  readonly bore?: number;
+}) => `winding "Buoy hub"
+
+machine { gap both slots 36 poles 8 phases 3 bore ${bore} mm stack 60 mm }
+
+slot a b { width 6.6 mm depth 13.5 mm opening 2.6 mm opening-height 0.8 mm liner 0.3 mm }
+slot c d { width 6.8 mm depth 12 mm opening 2.8 mm opening-height 0.9 mm liner 0.3 mm }
+
+bar {
+  form straight width 5.6 mm height a b 6 mm height c d 5 mm corner 0.6 mm coating 0.1 mm
+  end-straight 9 mm bend-radius 5.6 mm end-clearance ${clearance} mm joint-straight 9 mm
+}
+
+layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
+connect { delta }
+`;
+
 /** A fan whose three connecting pieces are as wide as a half of the bore. */
 export const sluiceFan = `winding "Sluice fan"
 machine { slots 12  poles 2  phases 3  bore 115 mm  stack 90 mm }

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Work } from '../../../core/figures/work.ts';
 import { checkText } from '../../../core/findings/checkedText.ts';
 import { endsClose, endsCollide } from '../../../core/findings/space/findingKinds.ts';
-import { machineText, type Request } from '../../space/machines.ts';
+import { buoyHub, machineText, type Request } from '../../space/machines.ts';
 import { study } from '../../support/study.ts';
 
 const request: Request = {
@@ -23,23 +23,6 @@ const codes = (text: string) =>
   study(text)
     .findings.filter(({ code }) => /^ends-/.test(code))
     .map(({ code, severity }) => `${severity} ${code}`);
-
-/** Straight bars between two rotors, whose connecting pieces stand among joint tips that are near each other. */
-const pieced = (clearance: number, bore = 176) => `winding "Buoy hub"
-
-machine { gap both slots 36 poles 8 phases 3 bore ${bore} mm stack 60 mm }
-
-slot a b { width 6.6 mm depth 13.5 mm opening 2.6 mm opening-height 0.8 mm liner 0.3 mm }
-slot c d { width 6.8 mm depth 12 mm opening 2.8 mm opening-height 0.9 mm liner 0.3 mm }
-
-bar {
-  form straight width 5.6 mm height a b 6 mm height c d 5 mm corner 0.6 mm coating 0.1 mm
-  end-straight 9 mm bend-radius 5.6 mm end-clearance ${clearance} mm joint-straight 9 mm
-}
-
-layout { layers 4 span 4 skew a b +1 slot skew c d -1 slot }
-connect { delta }
-`;
 
 describe('bar ends that collide', () => {
   it('are told once the bars fit their slot', () => {
@@ -68,7 +51,7 @@ describe('bar ends that collide', () => {
 
   it('with the riser of a piece are freed by less clearance, where its bar then finds a place', () => {
     const collision = (clearance: number) =>
-      study(pieced(clearance)).findings.find(({ code }) => code === 'ends-collide');
+      study(buoyHub({ clearance })).findings.find(({ code }) => code === 'ends-collide');
     const found = collision(0.8)!;
     expect(found.message).toMatch(
       /riser of the piece \w+–\w+ run .* An end-clearance of at most 0\.\d+ mm frees them\.$/,
@@ -78,7 +61,7 @@ describe('bar ends that collide', () => {
   });
 
   it('are not told of crowns where bars are straight', () => {
-    const told = study(pieced(0.8, 160)).findings.map(({ message }) => message);
+    const told = study(buoyHub({ clearance: 0.8, bore: 160 })).findings.map(({ message }) => message);
     expect(told.join('\n')).toMatch(/No clearance that was tried frees them: another connection, /);
     expect(told.join('\n')).not.toContain('crowns');
   });
