@@ -3,7 +3,7 @@ import { alikeFindings, linesInWords } from '../../core/findings/alike.ts';
 import { sourceTexts } from '../../core/sheets/notes.ts';
 import { study } from '../support/study.ts';
 
-/** Two paths a phase whose crowns are special: each written path is warned of at its place. */
+/** Four paths a phase whose crowns are special: each written path is warned of at its place. */
 const text = `winding "Winch"
 machine { slots 36 poles 6 phases 3 }
 layout { layers 2 span 6 }
